@@ -1,0 +1,308 @@
+/**
+ * An opening (or a stock block) put together: what is written in it, over what it copies by `like`, over stock.
+ * Expressions stay expressions here; each remembers the home it was written in.
+ */
+import type { Allow, Block, Field, Label, Let, Require, Span, Statement } from '../../grammar/index.ts'
+import type { Dependency, Files, Item } from './files.ts'
+import { labelOf } from './files.ts'
+import type { Finding, Place } from './finding.ts'
+import { nearestNames } from './names.ts'
+import type { BlockSpec } from './spec.ts'
+import type { Known, Value } from './value.ts'
+import { plainName, standardPipe, topBlock } from './vocabulary/index.ts'
+
+/** Where a piece of text was written, and how it got here. */
+export interface Home {
+  readonly file: string
+  readonly chunk: Item['chunk']
+  /** The clause in the asking opening through which it came (`like "Dock 3"`, `slat = flat_20`). */
+  readonly via?: Place
+  /** True for what lies outside the opening (stock, limits of the file): its own findings are made where it stands. */
+  readonly outside?: boolean
+}
+
+export interface Written<S extends Statement> {
+  readonly node: S
+  readonly home: Home
+}
+
+export type FieldSource = Written<Field> | { readonly constant: Value; readonly node?: undefined; readonly home?: Home }
+
+export interface Instance {
+  readonly spec: BlockSpec
+  readonly parent: Instance | undefined
+  /** Full path: `opening`, `curtain.slat`, `spring[0]`. */
+  path: string
+  /** Its name where it has one (`long`). */
+  name: string | undefined
+  readonly fields: Map<string, FieldSource>
+  readonly lets: Map<string, Written<Let>>
+  readonly blocks: Instance[]
+  /** Where it is written; the nearest where it is both copied and written. */
+  written: Written<Block> | undefined
+  readonly requires: Written<Require>[]
+  readonly allows: Written<Allow>[]
+  /** Fields by name once evaluated. */
+  readonly cells: Map<string, Known | object>
+  /** The stock item could not be found: everything in here is unknown and has been reported. */
+  broken: boolean
+}
+
+/** Blocks that belong to one opening on one site: `like` leaves them behind. */
+const NOT_COPIED = new Set(['survey', 'installed', 'delivery', 'handover'])
+
+export const placeOf = (home: Home, span: Span): Place =>
+  home.via ?? { file: home.file, chunk: home.chunk, start: span.start, end: span.end }
+
+/** The text where it was written, whatever way it came here. */
+export const origin = (home: Home, span: Span): Place => ({
+  file: home.file,
+  chunk: home.chunk,
+  start: span.start,
+  end: span.end,
+})
+
+export function instance(spec: BlockSpec, parent: Instance | undefined, path: string): Instance {
+  return {
+    spec,
+    parent,
+    path,
+    name: undefined,
+    fields: new Map(),
+    lets: new Map(),
+    blocks: [],
+    written: undefined,
+    requires: [],
+    allows: [],
+    cells: new Map(),
+    broken: false,
+  }
+}
+
+export class Builder {
+  readonly #files: Files
+  readonly #report: (finding: Finding) => void
+  /** Everything looked up so far, with what was found. */
+  readonly dependencies: Dependency[]
+
+  constructor(files: Files, report: (finding: Finding) => void, dependencies: Dependency[]) {
+    this.#files = files
+    this.#report = report
+    this.dependencies = dependencies
+  }
+
+  /** What a look-up finds, remembered as something this depends on. */
+  found(file: string, key: string): unknown {
+    const found = this.#files.find(file, key)
+    this.dependencies.push({ file, key, found })
+    return found
+  }
+
+  find(file: string, key: string): Item<never> | undefined {
+    this.found(file, key)
+    return this.#files.item(file, key) as Item<never> | undefined
+  }
+
+  /** An opening, whole: every single block of the vocabulary stands in it, written or not. */
+  opening(item: Item<Block>): Instance {
+    const root = instance(topBlock('opening')!, undefined, 'opening')
+    root.name = labelOf(item.node)
+    this.found(item.file, 'limits')
+    const limits = instance(root.spec.blocks.get('limits')!, root, 'limits')
+    root.blocks.push(limits)
+    for (const level of [...this.#files.limits(item.file)].reverse())
+      this.#statements(limits, level.node.body, { file: level.file, chunk: level.chunk, outside: true })
+    this.#open(root, item, { file: item.file, chunk: item.chunk }, [])
+    finish(root)
+    return root
+  }
+
+  /** A stock block or the job on its own. */
+  single(item: Item<Block>): Instance {
+    const root = instance(topBlock(plainName(item.node.name.text))!, undefined, plainName(item.node.name.text))
+    root.name = labelOf(item.node)
+    this.#block(root, item.node, { file: item.file, chunk: item.chunk }, [])
+    finish(root)
+    return root
+  }
+
+  #open(root: Instance, item: Item<Block>, home: Home, trail: readonly Item<Block>[]): void {
+    const like = item.node.like
+    if (like?.target) {
+      const mark = like.target.kind === 'text' ? like.target.value : like.target.text
+      const base = this.find(home.file, `opening ${mark}`) as Item<Block> | undefined
+      const around = [...trail, item]
+      if (!base) this.#likeFailed(home, like.target, `No opening "${mark}" in this file or in the files it uses.`)
+      else if (around.some(i => i.node === base.node))
+        this.#likeFailed(
+          home,
+          like.target,
+          `A circle of \`like\`: ${[...around, base].map(i => `"${labelOf(i.node as Block)}"`).join(' is like ')}.`,
+        )
+      else
+        this.#open(root, base, { file: base.file, chunk: base.chunk, via: home.via ?? origin(home, like) }, around)
+    }
+    this.#statements(root, item.node.body, home)
+    root.written = { node: item.node, home }
+  }
+
+  #likeFailed(home: Home, target: Label, message: string): void {
+    if (home.via || home.outside) return
+    this.#report({ rule: 'like_failed', message, place: origin(home, target) })
+  }
+
+  #block(into: Instance, node: Block, home: Home, trail: readonly Item<Block>[]): void {
+    if (node.like?.target) this.#stock(into, labelText(node.like.target), node.like.target, home, trail)
+    this.#statements(into, node.body, home)
+    into.written = { node, home }
+  }
+
+  /** Copies a stock block's statements in. */
+  #stock(into: Instance, name: string, at: Span, home: Home, trail: readonly Item<Block>[], viaField?: Place): void {
+    const kind = into.spec.name
+    const item = this.find(home.file, `${kind} ${name}`) as Item<Block> | undefined
+    if (!item) {
+      if (kind === 'pipe' && this.#standardPipe(into, name, home, at)) return
+      into.broken = true
+      if (!home.via && !home.outside)
+        this.#report({
+          rule: viaField ? 'unknown_name' : 'like_failed',
+          message: this.#noStock(kind, name),
+          place: origin(home, at),
+          fixes: this.#nearest(kind, name, home, at),
+        })
+      return
+    }
+    if (trail.some(i => i.node === item.node)) {
+      into.broken = true
+      const loop = [...trail, item].map(i => labelOf(i.node as Block)).join(' is like ')
+      this.#likeFailed(home, { kind: 'word', text: name, ...at }, `A circle of \`like\`: ${loop}.`)
+      return
+    }
+    const via = home.via ?? viaField ?? origin(home, at)
+    this.#block(into, item.node, { file: item.file, chunk: item.chunk, via, outside: true }, [...trail, item])
+  }
+
+  #standardPipe(into: Instance, name: string, home: Home, at: Span): boolean {
+    const pipe = standardPipe(name)
+    if (!pipe) return false
+    const via: Home = { ...home, via: home.via ?? origin(home, at), outside: true }
+    for (const [field, constant] of pipe) into.fields.set(field, { constant, home: via })
+    return true
+  }
+
+  #noStock(kind: string, name: string): string {
+    const names = this.#stockNames(kind)
+    const have = names.length ? ` In reach: ${names.slice(0, 6).join(', ')}${names.length > 6 ? ' ...' : ''}.` : ''
+    return `No ${kind} named \`${name}\` in this file or in the files it uses.${have} Write one (\`${kind} ${name} { ... }\`) or \`use\` the stock file that has it.`
+  }
+
+  #stockKindFile = ''
+  #stockNames(kind: string): string[] {
+    return this.#files.names(this.#stockKindFile, kind).map(i => labelOf(i.node as Block)!)
+  }
+
+  #nearest(kind: string, name: string, home: Home, at: Span): Finding['fixes'] {
+    const near = nearestNames(name, [
+      ...this.#files.names(home.file, kind).map(i => labelOf(i.node as Block)!),
+      ...(kind === 'pipe' ? standardPipe.names() : []),
+    ])
+    return near.map(n => ({ title: `Write \`${n}\``, safe: false, edits: [{ place: origin(home, at), text: n }] }))
+  }
+
+  #statements(into: Instance, body: readonly Statement[], home: Home): void {
+    this.#stockKindFile = home.file
+    let replaced = false
+    const own = new Set<string>()
+    for (const node of body) {
+      if (node.kind === 'field') {
+        const name = plainName(node.name.text)
+        if (!into.spec.fields.has(name) || own.has(name)) continue
+        own.add(name)
+        into.fields.set(name, { node, home })
+        const takes = into.spec.fields.get(name)!.takes
+        if (takes.kind === 'stock') this.#stockField(into, takes.block, node, home)
+      } else if (node.kind === 'let') {
+        if (node.name && !own.has(`let ${node.name.text}`)) into.lets.set(node.name.text, { node, home })
+        if (node.name) own.add(`let ${node.name.text}`)
+      } else if (node.kind === 'require') into.requires.push({ node, home })
+      else if (node.kind === 'allow') {
+        if (!home.via) into.allows.push({ node, home })
+      } else if (node.kind === 'block') {
+        const spec = into.spec.blocks.get(plainName(node.name.text))
+        if (!spec || (home.via && NOT_COPIED.has(spec.name))) continue
+        if (spec.repeatable) {
+          if (!node.label && !home.outside && !replaced) {
+            drop(into, spec.name, home)
+            replaced = true
+          }
+          this.#repeatable(into, spec, node, home)
+        } else if (!own.has(spec.name)) {
+          own.add(spec.name)
+          let child = into.blocks.find(b => b.spec === spec)
+          if (child && into.spec.fields.has(spec.name)) {
+            // `slat { }` replaces `slat = x`, wherever that was written; two slat blocks override field by field
+            if (into.fields.delete(spec.name)) child = replace(into, child)
+          }
+          if (child && node.like) child = replace(into, child)
+          if (!child) into.blocks.push((child = instance(spec, into, pathIn(into, spec.name))))
+          this.#block(child, node, home, [])
+        }
+      }
+    }
+  }
+
+  #repeatable(into: Instance, spec: BlockSpec, node: Block, home: Home): void {
+    const name = labelOf(node)
+    let child = name === undefined ? undefined : into.blocks.find(b => b.spec === spec && b.name === name)
+    if (child && node.like) child = replace(into, child)
+    if (!child) into.blocks.push((child = instance(spec, into, spec.name)))
+    child.name = name
+    this.#block(child, node, home, [])
+  }
+
+  #stockField(into: Instance, kind: string, node: Field, home: Home): void {
+    const spec = into.spec.blocks.get(kind)!
+    const old = into.blocks.find(b => b.spec === spec)
+    const child = old ? replace(into, old) : instance(spec, into, pathIn(into, kind))
+    if (!old) into.blocks.push(child)
+    const value = node.value
+    if (value.kind === 'path' && value.names.length === 1)
+      this.#stock(child, value.names[0]!.text, value, home, [], home.via ?? origin(home, value))
+    else child.broken = true
+  }
+}
+
+const labelText = (label: Label): string => (label.kind === 'text' ? label.value : label.text)
+const pathIn = (parent: Instance, name: string): string => (parent.parent ? `${parent.path}.${name}` : name)
+
+/** Takes the copied blocks of a kind out, before an unnamed one that is written here replaces them. */
+function drop(into: Instance, kind: string, home: Home): void {
+  for (let i = into.blocks.length - 1; i >= 0; i--) {
+    const b = into.blocks[i]!
+    if (b.spec.name === kind && b.written?.home.via !== home.via) into.blocks.splice(i, 1)
+  }
+}
+
+function replace(into: Instance, old: Instance): Instance {
+  const fresh = instance(old.spec, into, old.path)
+  into.blocks[into.blocks.indexOf(old)] = fresh
+  return fresh
+}
+
+/** Gives the springs their index and adds the blocks that nobody wrote, so that their derived values exist. */
+function finish(root: Instance): void {
+  let springs = 0
+  const visit = (at: Instance): void => {
+    for (const spec of at.spec.blocks.values()) {
+      if (spec.repeatable || spec.name === 'operator' || at.blocks.some(b => b.spec === spec)) continue
+      at.blocks.push(instance(spec, at, pathIn(at, spec.name)))
+    }
+    for (const b of at.blocks) {
+      if (b.spec.repeatable) b.path = `${b.spec.name}[${springs++}]`
+      visit(b)
+    }
+  }
+  visit(root)
+}
+

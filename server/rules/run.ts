@@ -1,0 +1,177 @@
+/** Runs the rules over what a chunk holds, and settles what is accepted by an `allow`. */
+import { type Door, type Finding, type Fix, type Instance, LIMITS, nearestNames, origin, type Place, type Unit } from '../model/index.ts'
+import type { Report, Rule, Tools } from './rule.ts'
+
+/** Told when a rule fails by a fault of its own; the other rules go on. */
+export type OnFault = (rule: string, error: unknown) => void
+
+export class Runner {
+  readonly #rules: readonly Rule[]
+  readonly #byId: ReadonlyMap<string, Rule>
+  readonly #onFault: OnFault
+  readonly #done = new WeakMap<Unit, readonly Finding[]>()
+
+  constructor(rules: readonly Rule[], onFault: OnFault) {
+    this.#rules = rules
+    this.#byId = new Map(rules.map(r => [r.id, r]))
+    this.#onFault = onFault
+  }
+
+  /** Every finding of a unit, in the order of the text. Asked twice, the same list. */
+  findings(unit: Unit, files: Parameters<NonNullable<Rule['checkSingle']>>[2]): readonly Finding[] {
+    const done = this.#done.get(unit)
+    if (done) return done
+    const out: Finding[] = unit.findings.map(f => this.#complete(f))
+    for (const door of unit.doors) {
+      const found = this.#door(door)
+      const accepted = this.#accept(door, [...unit.findings.filter(f => f.opening === door.mark), ...found])
+      out.push(...found.map(f => accepted.get(f) ?? f), ...this.#allows(door, accepted))
+    }
+    for (const single of unit.singles)
+      for (const r of this.#rules)
+        this.#guard(r, () => r.checkSingle?.(single, report => out.push(this.#finding(r, report, undefined, single.item)), files))
+    for (const node of unit.chunk.statements)
+      if (node.kind === 'allow')
+        out.push(this.#complete({ rule: 'allow_unused', message: 'An `allow` stands inside the opening (or the block of it) whose finding it accepts; out here it accepts nothing.', place: origin({ file: unit.file, chunk: unit.chunk }, node) }))
+    out.sort((a, b) => a.place.start - b.place.start || a.place.end - b.place.end || (a.rule < b.rule ? -1 : a.rule > b.rule ? 1 : 0))
+    this.#done.set(unit, out)
+    return out
+  }
+
+  #guard(rule: Rule, run: () => void): void {
+    try {
+      run()
+    } catch (error) {
+      this.#onFault(rule.id, error)
+    }
+  }
+
+  #door(door: Door): Finding[] {
+    const out: Finding[] = []
+    const tools: Tools = { wouldBreak: overrides => this.#wouldBreak(door, overrides) }
+    for (const r of this.#rules) if (r.check) this.#guard(r, () => r.check!(door, report => out.push(this.#finding(r, report, door, door.item)), tools))
+    return out
+  }
+
+  #wouldBreak(door: Door, overrides: Parameters<Tools['wouldBreak']>[0]): string[] {
+    const serious = (d: Door): string[] => this.#door(d).filter(f => f.severity !== 'note').map(f => `${f.rule} ${f.block ?? ''}`)
+    const before = new Set(serious(door))
+    return serious(door.with(overrides)).filter(f => !before.has(f)).map(f => f.split(' ')[0]!)
+  }
+
+  #complete(f: Finding): Finding {
+    const r = this.#byId.get(f.rule)
+    return { ...f, severity: f.severity ?? r?.severity ?? 'error' }
+  }
+
+  #finding(r: Rule, report: Report, door: Door | undefined, item: { file: string; chunk: Place['chunk'] }): Finding {
+    const place = typeof report.at === 'string' ? placeIn(door!, report.at) : report.at
+    const related = (report.related ?? []).map(x => ({ place: typeof x.at === 'string' ? (door!.writtenAt(x.at) ?? placeIn(door!, x.at)) : x.at, message: x.message }))
+    if (typeof report.at === 'string' && door) {
+      const first = door.writtenAt(report.at)
+      if (first) related.unshift({ place: first, message: 'written here' })
+    }
+    let fixes: readonly Fix[] | undefined
+    return {
+      rule: r.id,
+      severity: report.severity ?? r.severity,
+      message: report.message,
+      place,
+      opening: door?.mark,
+      block: typeof report.at === 'string' ? blockOf(door!, report.at) : 'opening',
+      limit: report.limit === undefined ? undefined : { text: report.limit, source: this.#limitSource(r, door, item.file) },
+      related,
+      get fixes() {
+        fixes ??= (report.fixes?.() ?? []).filter(f => f !== undefined)
+        return fixes
+      },
+    }
+  }
+
+  #limitSource(r: Rule, door: Door | undefined, file: string): string {
+    if (!r.limit || !door) return r.source
+    const source = door.block('limits')?.fields.get(r.limit)
+    if (!source?.home) return LIMITS.get(r.limit)?.source ?? r.source
+    const where = source.home.file === file ? 'set in this file' : `set in ${source.home.file.slice(source.home.file.lastIndexOf('/') + 1)}`
+    const because = source.node?.because?.text?.value
+    return because ? `${where}, because ${because}` : where
+  }
+
+  /** The findings that an `allow` accepts, each with its reason. */
+  #accept(door: Door, found: readonly Finding[]): Map<Finding, Finding> {
+    const out = new Map<Finding, Finding>()
+    for (const { at, allow } of allowsOf(door)) {
+      const r = this.#byId.get(allow.rule?.text ?? '')
+      const reason = allow.because?.text?.value.trim()
+      if (!r || !reason || refused(r)) continue
+      for (const f of found) if (f.rule === r.id && within(f.block, at) && !out.has(f)) out.set(f, withReason(f, reason))
+    }
+    return out
+  }
+
+  #allows(door: Door, accepted: ReadonlyMap<Finding, Finding>): Finding[] {
+    const out: Finding[] = []
+    for (const { at, allow, place } of allowsOf(door)) {
+      const id = allow.rule?.text
+      if (id === undefined) continue
+      const say = (rule: string, message: string, fixes: Fix[] = [], where: Place = place(allow)): void =>
+        void out.push(this.#complete({ rule, message, place: where, opening: door.mark, block: at.path, fixes }))
+      const r = this.#byId.get(id)
+      const remove: Fix = { title: 'Remove this `allow`', safe: true, edits: [{ place: wholeLine(place(allow)), text: '' }] }
+      if (!r) {
+        const near = nearestNames(id, this.#byId.keys())
+        const offer = near.length ? ` Did you mean ${near.map(n => `\`${n}\``).join(' or ')}?` : ''
+        say('unknown_name', `There is no rule \`${id}\`.${offer} \`doorwright rules\` lists them all.`, near.map(n => ({ title: `Write \`${n}\``, safe: false, edits: [{ place: place(allow.rule!), text: n }] })), place(allow.rule!))
+      } else if (refused(r))
+        say('allow_refused', `\`${id}\` cannot be allowed away${r.group === 'Language' ? ': the text has to be put right' : ': it keeps people safe'}. ${r.todo}`)
+      else if (allow.because?.text && !allow.because.text.value.trim()) say('allow_unused', `This \`allow\` has no reason, so it accepts nothing. Say why after \`because\`.`)
+      else if (allow.because?.text && ![...accepted.values()].some(f => f.rule === id && within(f.block, at)))
+        say('allow_unused', `Nothing here breaks \`${id}\`, so this \`allow\` accepts nothing. Remove it, lest it hide something later.`, [remove])
+    }
+    return out
+  }
+}
+
+/** Findings of the Language group and of rules marked never cannot be allowed. */
+const refused = (r: Rule): boolean => r.never === true || r.group === 'Language'
+
+const withReason = (f: Finding, accepted: string): Finding => Object.create(f, { accepted: { value: accepted, enumerable: true } }) as Finding
+
+function* allowsOf(door: Door) {
+  const visit = function* (at: Instance): Generator<{ at: Instance; allow: Instance['allows'][number]['node']; place: (span: { start: number; end: number }) => Place }> {
+    for (const a of at.allows) if (!a.home.outside) yield { at, allow: a.node, place: span => origin(a.home, span) }
+    for (const b of at.blocks) yield* visit(b)
+  }
+  yield* visit(door.root)
+}
+
+/** Whether a block path lies in (or is) the block of an `allow`. */
+const within = (path: string | undefined, at: Instance): boolean => !at.parent || path === at.path || (path?.startsWith(`${at.path}.`) ?? false)
+
+function placeIn(door: Door, path: string): Place {
+  return path === 'opening' || (door.block(path) && !door.entry(path)) ? door.header(path) : door.place(path)
+}
+
+function blockOf(door: Door, path: string): string {
+  return door.entry(path)?.instance.path ?? door.block(path)?.path ?? 'opening'
+}
+
+/** A statement with the line it stands on, where it stands there alone. */
+function wholeLine(place: Place): Place {
+  const text = place.chunk.text
+  let start = place.start
+  while (start > 0 && (text[start - 1] === ' ' || text[start - 1] === '\t')) start--
+  let end = place.end
+  while (end < text.length && (text[end] === ' ' || text[end] === '\t')) end++
+  const alone = (start === 0 || /[\r\n]/.test(text[start - 1]!)) && (end === text.length || /[\r\n]/.test(text[end]!))
+  if (!alone) {
+    // one of several on a line: take the separator along
+    const after = text.slice(place.end).match(/^[ \t]*;[ \t]*/)
+    if (after) return { ...place, end: place.end + after[0].length }
+    const before = text.slice(0, place.start).match(/[ \t]*;[ \t]*$/)
+    return before ? { ...place, start: place.start - before[0].length } : place
+  }
+  if (text.startsWith('\r\n', end)) end += 2
+  else if (end < text.length) end += 1
+  return { ...place, start, end }
+}

@@ -1,0 +1,304 @@
+/**
+ * All that the tool can do, on one page. The language server and the command line call this and nothing below it.
+ *
+ * Files are named by path or URI, as the host likes; the service never touches a disk itself. Positions count lines and
+ * UTF-16 columns from 0.
+ */
+import { applyEdits, type Chunk, editSource, format, lineStarts, parseSource, type Source, type TextEdit } from '../grammar/index.ts'
+import { type Door, type Finding, type Host, Model, type Place, type Severity, type Unit } from './model/index.ts'
+import { RULES } from './rules/index.ts'
+import { Runner } from './rules/run.ts'
+
+export interface ServiceHost extends Host {
+  /** The text of a file, or undefined where it cannot be read. Only asked for files that `use` leads to. */
+  read(file: string): string | undefined
+  /** Told of a fault inside a rule or an editor verb; the rest goes on. */
+  fault?(where: string, error: unknown): void
+}
+
+export interface Position {
+  readonly line: number
+  readonly character: number
+}
+export interface Range {
+  readonly start: Position
+  readonly end: Position
+}
+export interface Location {
+  readonly file: string
+  readonly range: Range
+}
+export interface FileEdit extends Location {
+  readonly text: string
+}
+/** A finding with lines and columns. `fixes` is worked out when it is asked for. */
+export interface LocatedFinding {
+  readonly rule: string
+  readonly severity: Severity
+  readonly message: string
+  readonly range: Range
+  readonly opening: string | undefined
+  readonly limit: { readonly text: string; readonly source: string } | undefined
+  readonly accepted: string | undefined
+  readonly related: readonly (Location & { readonly message: string })[]
+  fixes(): readonly { readonly title: string; readonly safe: boolean; readonly edits: readonly FileEdit[] }[]
+}
+
+/** A chunk's findings with lines relative to the chunk, kept as long as its unit. */
+interface Held {
+  readonly finding: Finding
+  readonly range: Range
+}
+
+export class Service {
+  readonly model: Model
+  readonly #host: ServiceHost
+  readonly #runner: Runner
+  /** Files that an editor or the caller holds open; the others are read through the host when a `use` leads to them. */
+  readonly #open = new Set<string>()
+  readonly #unreadable = new Set<string>()
+  readonly #chunkLines = new WeakMap<Chunk, readonly number[]>()
+  readonly #lineOfChunk = new WeakMap<Source, readonly number[]>()
+  readonly #indexOfChunk = new WeakMap<Source, ReadonlyMap<Chunk, number>>()
+  readonly #held = new WeakMap<Unit, readonly Held[]>()
+
+  constructor(host: ServiceHost) {
+    this.#host = host
+    this.model = new Model(host)
+    this.#runner = new Runner(RULES, (rule, error) => host.fault?.(`rule ${rule}`, error))
+  }
+
+  // ---- files
+
+  open(file: string, text: string): void {
+    this.#open.add(file)
+    this.#set(file, parseSource(text))
+  }
+
+  /** Applies edits given as ranges, one after the other, each on the text that the one before left. */
+  edit(file: string, changes: readonly { readonly range?: Range; readonly text: string }[]): void {
+    let source = this.source(file) ?? parseSource('')
+    for (const c of changes)
+      source = c.range
+        ? editSource(source, [{ start: this.#offset(source, c.range.start), end: this.#offset(source, c.range.end), text: c.text }])
+        : parseSource(c.text)
+    this.#set(file, source)
+  }
+
+  /** The file is no longer held open; what is on the disk counts again. */
+  close(file: string): void {
+    this.#open.delete(file)
+    this.model.delete(file)
+    this.refresh(file)
+  }
+
+  /** The file changed, came or went on the disk. Files held open are not touched. */
+  refresh(file: string): void {
+    if (this.#open.has(file)) return
+    this.#unreadable.delete(file)
+    if (this.model.files.get(file)) this.model.delete(file)
+  }
+
+  isOpen(file: string): boolean {
+    return this.#open.has(file)
+  }
+
+  get openFiles(): readonly string[] {
+    return [...this.#open]
+  }
+
+  source(file: string): Source | undefined {
+    return this.model.files.get(file)?.source
+  }
+
+  text(file: string): string | undefined {
+    return this.source(file)?.text
+  }
+
+  /** The files that reach `file` by `use`: what has to be looked at again when it changes. */
+  users(file: string): string[] {
+    return [...this.model.files.all].map(i => i.file).filter(f => f !== file && this.model.files.reach(f).some(r => r.file === file))
+  }
+
+  #set(file: string, source: Source): void {
+    this.#unreadable.delete(file)
+    this.model.set(file, source)
+  }
+
+  /** Reads the files that `use` leads to, each once. */
+  #load(file: string): void {
+    const queue = [file]
+    const seen = new Set(queue)
+    for (let at = queue.pop(); at !== undefined; at = queue.pop())
+      for (const used of this.model.files.usedBy(at)) {
+        if (seen.has(used)) continue
+        seen.add(used)
+        if (!this.model.files.get(used) && !this.#unreadable.has(used)) {
+          const text = this.#host.read(used)
+          if (text === undefined) this.#unreadable.add(used)
+          else this.model.set(used, parseSource(text))
+        }
+        queue.push(used)
+      }
+  }
+
+  // ---- what the file comes to
+
+  units(file: string): Unit[] {
+    this.#load(file)
+    return this.model.units(file)
+  }
+
+  doors(file: string): Door[] {
+    return this.units(file).flatMap(u => u.doors)
+  }
+
+  /** Every finding of a file, in the order of its text. */
+  findings(file: string): LocatedFinding[] {
+    const out: LocatedFinding[] = []
+    const source = this.source(file)
+    if (!source) return out
+    const lines = this.#lines(source)
+    for (const [i, unit] of this.units(file).entries()) {
+      let held = this.#held.get(unit)
+      if (!held) {
+        held = this.#runner.findings(unit, this.model.files).map(finding => ({ finding, range: this.#inChunk(finding.place) }))
+        this.#held.set(unit, held)
+      }
+      for (const h of held) out.push(this.#located(h, lines[i]!))
+    }
+    return out
+  }
+
+  #located({ finding, range }: Held, line: number): LocatedFinding {
+    const self = this
+    return {
+      rule: finding.rule,
+      severity: finding.severity!,
+      message: finding.message,
+      range: shift(range, line),
+      opening: finding.opening,
+      limit: finding.limit,
+      accepted: finding.accepted,
+      get related() {
+        return (finding.related ?? []).map(r => ({ ...self.locate(r.place), message: r.message }))
+      },
+      fixes: () => (finding.fixes ?? []).map(f => ({ title: f.title, safe: f.safe, edits: f.edits.map(e => ({ ...self.locate(e.place), text: e.text })) })),
+    }
+  }
+
+  // ---- text
+
+  /** The edits that lay a file out; none where it is laid out already. */
+  format(file: string): { readonly text: string; readonly changed: boolean } {
+    return format(this.text(file) ?? '')
+  }
+
+  /** The text with every safe fix applied, round after round until nothing is left to fix. */
+  fixAll(file: string): { readonly text: string; readonly applied: readonly string[] } {
+    const before = this.text(file) ?? ''
+    const applied: string[] = []
+    for (let round = 0; round < 10; round++) {
+      const source = this.source(file)!
+      const edits: TextEdit[] = []
+      for (const f of this.findings(file)) {
+        if (f.accepted !== undefined) continue
+        const fix = f.fixes().find(x => x.safe && x.edits.every(e => e.file === file))
+        const own = fix?.edits.map(e => ({ start: this.#offset(source, e.range.start), end: this.#offset(source, e.range.end), text: e.text }))
+        if (!own || own.some(a => edits.some(b => a.start <= b.end && b.start <= a.end))) continue
+        edits.push(...own)
+        applied.push(fix!.title)
+      }
+      if (edits.length === 0) break
+      this.#set(file, editSource(source, edits.sort((a, b) => a.start - b.start)))
+    }
+    const text = this.text(file) ?? ''
+    this.#set(file, parseSource(before))
+    return { text, applied }
+  }
+
+  // ---- places
+
+  /** Offset in the file's text of a position; clamped to the text. */
+  offset(file: string, position: Position): number {
+    const source = this.source(file)
+    return source ? this.#offset(source, position) : 0
+  }
+
+  position(file: string, offset: number): Position {
+    const source = this.source(file)!
+    let i = source.starts.findLastIndex(s => s <= offset)
+    if (i < 0) i = 0
+    const chunk = source.chunks[i]
+    if (!chunk) return { line: 0, character: 0 }
+    const at = this.#chunkPosition(chunk, offset - source.starts[i]!)
+    return { line: at.line + this.#lines(source)[i]!, character: at.character }
+  }
+
+  /** Lines and columns of a place. */
+  locate(place: Place): Location {
+    const source = this.source(place.file)
+    let index = source && this.#indexOfChunk.get(source)
+    if (source && !index) this.#indexOfChunk.set(source, (index = new Map(source.chunks.map((c, i) => [c, i]))))
+    const i = index?.get(place.chunk)
+    return { file: place.file, range: shift(this.#inChunk(place), i === undefined ? 0 : this.#lines(source!)[i]!) }
+  }
+
+  #inChunk(place: Place): Range {
+    return { start: this.#chunkPosition(place.chunk, place.start), end: this.#chunkPosition(place.chunk, place.end) }
+  }
+
+  #starts(chunk: Chunk): readonly number[] {
+    let starts = this.#chunkLines.get(chunk)
+    if (!starts) this.#chunkLines.set(chunk, (starts = lineStarts(chunk.text)))
+    return starts
+  }
+
+  #chunkPosition(chunk: Chunk, offset: number): Position {
+    const starts = this.#starts(chunk)
+    let low = 0
+    let high = starts.length - 1
+    while (low < high) {
+      const middle = (low + high + 1) >> 1
+      if (starts[middle]! <= offset) low = middle
+      else high = middle - 1
+    }
+    return { line: low, character: offset - starts[low]! }
+  }
+
+  /** The line that each chunk starts on. A chunk ends with its line end, so all but the last start at a line's start. */
+  #lines(source: Source): readonly number[] {
+    let lines = this.#lineOfChunk.get(source)
+    if (!lines) {
+      const out: number[] = []
+      let line = 0
+      for (const chunk of source.chunks) {
+        out.push(line)
+        line += this.#starts(chunk).length - 1
+      }
+      this.#lineOfChunk.set(source, (lines = out))
+    }
+    return lines
+  }
+
+  #offset(source: Source, position: Position): number {
+    const lines = this.#lines(source)
+    let i = lines.findLastIndex(l => l <= position.line)
+    if (i < 0) i = 0
+    const chunk = source.chunks[i]
+    if (!chunk) return 0
+    const starts = this.#starts(chunk)
+    const line = Math.max(0, position.line - lines[i]!)
+    if (line >= starts.length) return source.text.length
+    let end = starts[line + 1] ?? chunk.text.length
+    while (end > starts[line]! && (chunk.text[end - 1] === '\n' || chunk.text[end - 1] === '\r')) end--
+    return source.starts[i]! + Math.min(starts[line]! + Math.max(0, position.character), end)
+  }
+}
+
+const shift = (range: Range, lines: number): Range => ({
+  start: { line: range.start.line + lines, character: range.start.character },
+  end: { line: range.end.line + lines, character: range.end.character },
+})
+
+export { applyEdits, RULES }
