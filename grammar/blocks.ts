@@ -1,4 +1,4 @@
-import { isCommentLine, lineEndAt, NAME, startsStatement, startsTopLevel } from './lines.ts'
+import { isCommentLine, lineEndAt, NAME, startsStatement, startsTopLevel, startsWithBrace } from './lines.ts'
 import { parseChunk } from './parser.ts'
 import { isBlank, quantityAt } from './quantity.ts'
 import { startsText, textEnd } from './texts.ts'
@@ -8,7 +8,7 @@ const DIGIT = /\d/
 const LETTER = /[\p{L}_]/u
 
 /**
- * Where the chunk that starts at `start` ends: after the line end of its statement, or before a line that can only
+ * Where the chunk that starts at `start` ends: after the line end of its statement (unless the next line starts with a `{`), or before a line that can only
  * stand at top level. It looks at nothing before `start` and nothing after the line that follows the chunk.
  */
 export function chunkEnd(text: string, start: number): number {
@@ -24,7 +24,7 @@ export function chunkEnd(text: string, start: number): number {
     if (lineEnd > 0) {
       p += lineEnd
       if (brackets > 0 && startsStatement(text, p)) brackets = 0
-      if (seen && braces === 0 && brackets === 0) return p
+      if (seen && braces === 0 && brackets === 0 && !startsWithBrace(text, p)) return p
       if (seen && startsTopLevel(text, p)) return comments < 0 ? p : comments
       comments = isCommentLine(text, p) ? (comments < 0 ? p : comments) : -1
       continue

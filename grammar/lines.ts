@@ -6,6 +6,7 @@ export const NAME = /[\p{L}_][\p{L}\p{N}_]*/uy
 const STATEMENT_START =
   /[ \t]*(?:\}|(?:use|let|require|allow)(?!\w)|[A-Za-z]\w*[ \t]*=(?!=)|[A-Za-z]\w*(?:[ \t]+(?:\w+|"[^"\r\n]*"))*[ \t]*\{)/y
 const TOP_LEVEL = /[ \t]*(?:opening|job|use)[ \t]*"/y
+const BRACE = /[ \t]*\{/y
 const COMMENT_LINE = /[ \t]*#/y
 
 function holds(pattern: RegExp, text: string, at: number): boolean {
@@ -18,6 +19,9 @@ export const startsStatement = (text: string, at: number): boolean => holds(STAT
 
 /** Whether the line at `at` can only stand at top level, so that open braces before it were never closed. */
 export const startsTopLevel = (text: string, at: number): boolean => holds(TOP_LEVEL, text, at)
+
+/** Whether the line at `at` starts with the `{` that belongs to the header on the line before. */
+export const startsWithBrace = (text: string, at: number): boolean => holds(BRACE, text, at)
 
 export const isCommentLine = (text: string, at: number): boolean => holds(COMMENT_LINE, text, at)
 
@@ -37,7 +41,7 @@ export function lineStart(text: string, at: number): number {
 
 /** Width of the blanks at the start of the line that holds `at`, or -1 where something else stands before `at`. */
 export function indentBefore(text: string, at: number): number {
-  const start = lineStart(text, at)
-  for (let p = start; p < at; p++) if (!' \t\ufeff'.includes(text[p] ?? 'x')) return -1
-  return at - start
+  let p = at
+  while (p > 0 && ' \t\ufeff'.includes(text[p - 1]!)) p--
+  return p === 0 || text[p - 1] === '\n' || text[p - 1] === '\r' ? at - p : -1
 }

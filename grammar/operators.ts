@@ -49,7 +49,7 @@ export function buildExpression(
         finding(sign.startOffset, endOf(sign), '`not` cannot stand after this operator. Put `not ...` in parentheses.'),
       )
     }
-    const inner = climb(operand, from + 1, operator === 'not' ? COMPARISON : SIGN + 1)
+    const inner = climb(operand, from + 1, operator === 'not' ? NOT : SIGN + 1)
     if (operator === '+') {
       findings.push(
         finding(sign.startOffset, endOf(sign), 'A value has no `+` before it.', [

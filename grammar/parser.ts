@@ -381,7 +381,7 @@ export class DoorParser extends EmbeddedActionsParser {
           this.MANY(() => {
             this.CONSUME(T.Dot)
             this.OPTION2(() => {
-              const next = this.CONSUME(T.Name)
+              const next = this.CONSUME2(T.Name)
               this.ACTION(() => names.push(this.#wordOf(next)))
             })
             this.ACTION(() => {
@@ -716,13 +716,14 @@ export class DoorParser extends EmbeddedActionsParser {
   #missingValue(): Missing {
     const last = this.LA(0)
     const next = this.LA(1)
+    const missing = this.#missing()
     const closed = last.tokenType === T.RParen || last.tokenType === T.RSquare
-    if (this.#operators <= OPERATORS && !(closed && this.#brackets >= BRACKET_DEPTH)) {
-      if (RESERVED.has(next.image) && next.tokenType !== T.BecauseWord && !this.#isEnd(next))
-        this.#report(next.startOffset, endOf(next), `\`${next.image}\` is a word of the language. Expected a value.`)
-      else this.#report(last.startOffset, this.#end, `A value is missing after \`${last.image}\`.`)
-    }
-    return this.#missing()
+    if (this.#operators > OPERATORS || (closed && this.#brackets >= BRACKET_DEPTH)) return missing
+    if (RESERVED.has(next.image) && next.tokenType !== T.BecauseWord && !this.#startsAnother(next)) {
+      this.#report(next.startOffset, endOf(next), `\`${next.image}\` is a word of the language. Expected a value.`)
+      this.SKIP_TOKEN()
+    } else this.#report(last.startOffset, endOf(last), `A value is missing after \`${last.image}\`.`)
+    return missing
   }
 
   #trailingComma(comma: IToken, close: TokenType): boolean {
@@ -796,9 +797,9 @@ export class DoorParser extends EmbeddedActionsParser {
     const text = this.#text
     let [start, end] = [t.startOffset, endOf(t)]
     while (isBlank(text[end])) end++
-    const line = lineStart(text, start)
-    if (indentBefore(text, start) >= 0 && (end === text.length || lineEndAt(text, end) > 0)) {
-      start = line
+    const indent = indentBefore(text, start)
+    if (indent >= 0 && (end === text.length || lineEndAt(text, end) > 0)) {
+      start -= indent
       end += lineEndAt(text, end)
     } else end = endOf(t)
     this.#report(t.startOffset, endOf(t), 'This `}` closes nothing. Remove it, or add the `{` it belongs to.', [
@@ -828,7 +829,8 @@ export class DoorParser extends EmbeddedActionsParser {
   }
 
   #startsAnother(t: IToken): boolean {
-    if (t.tokenType === T.LetWord || t.tokenType === T.RequireWord || t.tokenType === T.AllowWord) return true
+    if (t.tokenType === T.RequireWord) return true
+    if (t.tokenType === T.LetWord || t.tokenType === T.AllowWord) return this.LA(2).tokenType === T.Name
     if (t.tokenType === T.Use) return this.LA(2).tokenType === T.TextToken
     if (t.tokenType !== T.Name) return false
     const next = this.LA(2).tokenType

@@ -1,7 +1,7 @@
 import { type CustomPatternMatcherReturn, createToken, type IToken, Lexer, type TokenType } from 'chevrotain'
 import { NAME, startsStatement } from './lines.ts'
 import { edit, finding, isBlank, quantityAt, RESERVED, replaceFix, type ScannedQuantity } from './quantity.ts'
-import { type ScannedText, textAt } from './texts.ts'
+import { type ScannedText, startsText, textAt } from './texts.ts'
 import type { SyntaxFinding } from './tree.ts'
 
 const token = (name: string, pattern: string | RegExp, ...categories: TokenType[]): TokenType =>
@@ -82,7 +82,9 @@ export const Name = custom('Name', LETTERS, (text, at) => {
 export const QuantityToken = custom('Quantity', [...'0123456789.'], (text, at) =>
   withPayload(text, at, quantityAt(text, at)),
 )
-export const TextToken = custom('Text', [...'"“”„'], (text, at) => withPayload(text, at, textAt(text, at)))
+export const TextToken = custom('Text', [...'"“”„'], (text, at) =>
+  withPayload(text, at, startsText(text[at]) ? textAt(text, at) : undefined),
+)
 const Blank = createToken({ name: 'Blank', pattern: /[ \t\f\v\u00a0\ufeff]+/, group: Lexer.SKIPPED })
 const Comment = createToken({ name: 'Comment', pattern: /#[^\r\n]*/, group: 'comments' })
 /** Whatever no other token takes: written in another notation, or not part of the language at all. */
@@ -267,7 +269,11 @@ function readOdd(t: IToken, findings: SyntaxFinding[]): boolean {
   const message = unseen
     ? `An unseen character (U+${code}) stands here. Remove it.`
     : `\`${t.image}\` has no meaning here. Remove it, or put the words it belongs to in quotes.`
-  findings.push(finding(t.startOffset, end, message, [replaceFix('Remove it', t.startOffset, end, unseen ? ' ' : '')]))
+  findings.push(
+    finding(t.startOffset, end, message, [
+      replaceFix('Remove it', t.startOffset, end, /\p{Z}/u.test(t.image) ? ' ' : ''),
+    ]),
+  )
   return false
 }
 

@@ -1,7 +1,8 @@
 /** The model's only door. */
+export { ASSISTS, CAUTIONS, type CautionText, LISTED, withCaution } from './cautions.ts'
 export { dimensionOfEntry, Door, type Entry, headerOf, showAs, shownUnit } from './door.ts'
 export { addTo, setField } from './edits.ts'
-export { aDimension, FUNCTIONS, nearly, type Scope } from './expression.ts'
+export { aDimension, evaluate, FUNCTIONS, nearly, type Scope } from './expression.ts'
 export { Evaluator, pathOf, type Target, ungroup, withUnit } from './evaluate.ts'
 export { Files, type Host, type Item, keyOf, labelOf, type UseTarget } from './files.ts'
 export type { Edit, Finding, Fix, Place, Related, Severity } from './finding.ts'

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { applyEdits, editSource, parseSource } from '../../grammar/index.ts'
+import { applyEdits, editSource, parseSource, tokenize } from '../../grammar/index.ts'
 import { anyText, change, editsOf, JOB } from './generate.ts'
 
 const pieces = (text: string) => parseSource(text).chunks.map(c => c.text)
@@ -43,6 +43,25 @@ describe('a file is split into chunks', () => {
   })
 
   test('an empty file has no chunk', () => expect(parseSource('')).toEqual({ text: '', chunks: [], starts: [] }))
+
+  test('the splitter and the lexer agree on what is a brace', () =>
+    fc.assert(
+      fc.property(anyText, text => {
+        const texts = pieces(text)
+        texts.forEach((piece, i) => {
+          // The last chunk may end open, and so may one before a line that can only stand at top level.
+          if (i === texts.length - 1 || /^(\s*#.*[\r\n]+)*[ \t]*(opening|job|use)[ \t]*"/.test(texts[i + 1]!)) return
+          let depth = 0
+          for (const t of tokenize(piece)) {
+            const char = piece.slice(t.start, t.end)
+            if (t.kind === 'punctuation' && char === '{') depth++
+            if (t.kind === 'punctuation' && char === '}') depth = Math.max(0, depth - 1)
+          }
+          expect(depth).toBe(0)
+        })
+      }),
+      { numRuns: 1000 },
+    ))
 
   test('chunks joined are the text', () =>
     fc.assert(

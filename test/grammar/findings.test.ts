@@ -59,9 +59,12 @@ describe('a mistake is shown where it is, with what was expected', () => {
     `  { a = 1 }
 # ^ Expected the name of a block before \`{\`. What is inside is not read.`,
     `  a = 5 @ 3
-#     ^^^^^^ Two numbers stand side by side.`.replace(/\n.*/s, `
+#     ^^^^^^ Two numbers stand side by side.`.replace(
+      /\n.*/s,
+      `
 #       ^ \`@\` has no meaning here. Remove it, or put the words it belongs to in quotes.
-#         ^ At most one space stands between the parts of a quantity.`),
+#         ^ At most one space stands between the parts of a quantity.`,
+    ),
     `  a.b = 3
 # ^^^ A field is written inside its block: \`a { b = ... }\`.`,
     `  a { use "b" }
@@ -182,7 +185,8 @@ describe('a fix writes what was meant, and leaves nothing to find', () => {
     ['a = b <> c', 'a = b != c'],
     ['a = 2 × b', 'a = 2 * b'],
     ['a = 5 − b', 'a = 5 - b'],
-    ['a = b\u200b', 'a = b '],
+    ['a = b\u200b', 'a = b'],
+    ['a\u2009= b', 'a = b'],
   ])('%j', (before, after) => {
     expect(fixed(before)).toBe(after)
     expect(findingsOf(after)).toEqual([])

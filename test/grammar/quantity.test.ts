@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { type Expression, parseSource, type Quantity } from '../../grammar/index.ts'
 import { findingsOf } from './marks.ts'
 
-function valueOf(written: string): Expression {
+function valueIn(written: string): Expression {
   const field = parseSource(`a = ${written}`).chunks[0]?.statements[0]
   if (field?.kind !== 'field') throw new Error(`not a field: ${written}`)
   return field.value
@@ -10,7 +10,7 @@ function valueOf(written: string): Expression {
 
 /** A quantity as `number [unit^power ...] | ...`, so that a line of the test shows all that was read. */
 function read(written: string): string {
-  const value = valueOf(written)
+  const value = valueIn(written)
   if (value.kind !== 'quantity') return value.kind
   return value.parts
     .map(p => [p.number.value, ...(p.unit?.factors ?? []).map(f => `${f.name}^${f.power}`)].join(' '))
@@ -67,7 +67,7 @@ describe('what the language knows is read without a finding', () => {
   })
 
   test('a fraction keeps its figures', () => {
-    const { parts } = valueOf('4 1/2in') as Quantity
+    const { parts } = valueIn('4 1/2in') as Quantity
     expect(parts[0]?.number).toEqual({
       start: 4,
       end: 9,
@@ -78,7 +78,7 @@ describe('what the language knows is read without a finding', () => {
   })
 
   test('a sign covers the whole quantity', () =>
-    expect(valueOf('-12ft 4in')).toMatchObject({ operator: '-', operand: { kind: 'quantity', parts: [{}, {}] } }))
+    expect(valueIn('-12ft 4in')).toMatchObject({ operator: '-', operand: { kind: 'quantity', parts: [{}, {}] } }))
 
   test('more than one space does not join', () => expect(read('12ft  4in')).toBe('12 ft^1'))
 })
@@ -89,10 +89,10 @@ describe('an inch mark stands directly after a digit; elsewhere a text starts', 
     ['"4"', 'text'],
     ['"a 4"', 'text'],
     ['4 "x"', 'quantity'],
-  ])('%s', (written, kind) => expect(valueOf(written).kind).toBe(kind))
+  ])('%s', (written, kind) => expect(valueIn(written).kind).toBe(kind))
 
   test('inside a text it always ends it', () => {
-    const value = valueOf('"needs 4" gap')
+    const value = valueIn('"needs 4" gap')
     expect(value).toMatchObject({ kind: 'text', value: 'needs 4' })
   })
 })

@@ -1,4 +1,4 @@
-import { WIND } from '../../mechanics/index.ts'
+import { type Exposure, velocityPressure } from '../../mechanics/index.ts'
 import { DIMENSION, sameDimension } from '../../units/index.ts'
 import { atLeastZero, block, derived, field, maybe, positive, quantity, quantityAt, type Read, words } from '../spec.ts'
 
@@ -61,7 +61,7 @@ export const openingDerived = [
     compute: v => {
       if (sameDimension(v.wind.dimension, DIMENSION.pressure)) return v.wind.si
       if (v.exposure === undefined || v.height === undefined) return undefined
-      return WIND(v.wind.si, v.exposure as 'B', v.height)
+      return velocityPressure(v.wind.si, v.exposure as Exposure, v.height)
     },
     caution: 'anchor',
   }),

@@ -1,14 +1,13 @@
 import * as m from '../../mechanics/index.ts'
-import { CHAINS } from '../../mechanics/index.ts'
 import { atLeastZero, block, derivation, derived, field, maybe, positive, quantity, truthful, wordAt, words } from '../spec.ts'
 
-const chainWords = Object.fromEntries(Object.keys(CHAINS).map(name => [name, `roller chain ${name.slice(5)}, ASME B29.1`]))
+const chainWords = Object.fromEntries(Object.keys(m.CHAINS).map(name => [name, `roller chain ${name.slice(5)}, ASME B29.1`]))
 const teeth = quantity('count', { min: 6, max: 200, whole: true })
 /** Sprockets that are not written count one to one. */
 const DRIVE = { drive: maybe('sprocket_drive'), drum: maybe('sprocket_drum') } as const
 const ratio = (v: { drive: number | undefined; drum: number | undefined }): number => (v.drive === undefined || v.drum === undefined ? 1 : v.drum / v.drive)
 const CHAIN = { chain: wordAt('chain'), n1: 'sprocket_drive', n2: 'sprocket_drum', centers: 'centers' } as const
-const pitch = (chain: string): number => CHAINS[chain as keyof typeof CHAINS].pitch
+const pitch = (chain: string): number => m.CHAINS[chain as m.ChainName].pitch
 
 export const operator = block('operator', 'What moves the door: by hand at the bottom bar, a hand chain, a crank or a motor.', {
   label: 'none',

@@ -110,7 +110,7 @@ export const spring = block('spring', 'A torsion spring of round wire inside the
     derived('length_free', 'length', { doc: 'Length of one spring, unwound.', formula: 'd (N + dead_coils + 1)', source: 'geometry of a close-wound coil', reads: { wire: 'wire', coils: 'coils', dead: 'dead_coils' }, compute: v => m.lengthFree(v.wire, v.coils, v.dead) }),
     derived('length_wound', 'length', { doc: 'Length of one spring with the door closed: every turn of twist adds a coil.', formula: 'd (N + dead_coils + 1 + (preload + drum.turns) / 1 turn)', source: 'geometry of a close-wound coil', reads: { wire: 'wire', coils: 'coils', dead: 'dead_coils', ...TWIST }, compute: v => m.lengthWound(v.wire, v.coils, v.dead, v.preload + v.turns) }),
     derived('inside_wound', 'length', { doc: 'Inside diameter with the door closed, when the coil is at its smallest.', formula: 'D N / (N + (preload + drum.turns) / 1 turn) - d', source: 'Shigley eq. 10-54', shown: ['in', 'mm'], reads: { wire: 'wire', diameter: 'diameter', coils: 'coils', ...TWIST }, compute: v => m.insideWound(v.wire, v.diameter, v.coils, v.preload + v.turns) }),
-    derived('outside_free', 'length', { doc: 'Outside diameter, unwound.', formula: 'D + d', source: 'geometry', shown: ['in', 'mm'], reads: { wire: 'wire', diameter: 'diameter' }, compute: v => v.diameter + v.wire }),
+    derived('outside_free', 'length', { doc: 'Outside diameter, unwound.', formula: 'D + d', source: 'geometry', shown: ['in', 'mm'], reads: { wire: 'wire', diameter: 'diameter' }, compute: v => m.outsideFree(v.wire, v.diameter) }),
     derived('weight', 'mass', { doc: 'Weight of all `count` springs: active coils.', formula: '7850 kg/m^3 * pi/4 d^2 * pi D N * count', source: 'density of steel: Gere, table H-1', reads: { wire: 'wire', diameter: 'diameter', coils: 'coils', count: 'count' }, compute: v => v.count * m.springWeight(v.wire, v.diameter, v.coils) }),
     derived('hand_needed', 'count', {
       doc: 'The hand that closes the coil for this direction of winding and this shaft end.',
@@ -136,6 +136,7 @@ function life(v: { open: number; closed: number; strength: number; material: str
   const published = m.rangeStrength(v.material as Material, v.strength, v.cycles)
   const written = published === undefined || Math.abs(published - v.range) > 1e-9 * v.range
   const l = m.springLife(v.open, v.closed, v.strength, v.material as Material)
+  if (!l) return undefined
   if (!written || v.factor === undefined) return { si: l.cycles, bound: l.bound }
   // one certified point says on which side of it the life lies, and no more
   return { si: v.cycles, bound: v.factor >= 1 ? ('more' as const) : ('less' as const) }

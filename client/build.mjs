@@ -1,0 +1,43 @@
+/** Makes what is shipped: one self-contained file each for the command line, the language server and the extension. */
+import { chmodSync, existsSync, rmSync } from 'node:fs'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { build } from 'esbuild'
+
+const root = fileURLToPath(new URL('..', import.meta.url))
+
+/** What every bundle for Node has in common. Sources are modules; `import.meta.url` means the bundle in its place. */
+export const common = {
+  absWorkingDir: root,
+  bundle: true,
+  platform: 'node',
+  format: 'cjs',
+  target: 'node20',
+  logLevel: 'warning',
+  define: { 'import.meta.url': 'bundleUrl' },
+}
+const banner = "const bundleUrl=require('node:url').pathToFileURL(__filename).href;"
+
+const bundles = [
+  { entry: 'server/cli/main.ts', out: 'dist/cli.cjs', first: '#!/usr/bin/env node\n' },
+  { entry: 'server/lsp/main.ts', out: 'dist/server.cjs' },
+  { entry: 'client/extension.ts', out: 'dist/extension.cjs', external: ['vscode'] },
+]
+
+rmSync(join(root, 'dist'), { recursive: true, force: true })
+await Promise.all(
+  bundles
+    .filter(b => existsSync(join(root, b.entry)))
+    .map(async ({ entry, out, first = '', external }) => {
+      await build({
+        ...common,
+        entryPoints: [entry],
+        outfile: out,
+        external,
+        minify: true,
+        legalComments: 'linked',
+        banner: { js: first + banner },
+      })
+      if (first) chmodSync(join(root, out), 0o755)
+    }),
+)

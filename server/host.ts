@@ -1,0 +1,211 @@
+/**
+ * The disk, for whoever runs the service: where a `use` may lead, and how a file becomes text. The command line and the
+ * language server share it, so both refuse the same things. Files are absolute paths as the system writes them.
+ */
+import { closeSync, existsSync, fstatSync, openSync, readSync, realpathSync, statSync } from 'node:fs'
+import { basename, dirname, isAbsolute, join, relative, resolve as resolvePath, sep } from 'node:path'
+import type { ServiceHost } from './service.ts'
+
+/** Bytes. A job file is a few thousand; one this large is something else by mistake. */
+export const LARGEST_FILE = 20 * 1024 * 1024
+
+export type ReadText =
+  /** `mark`: the file starts with a byte order mark, which is not part of the text and goes back when it is written. */
+  { readonly ok: true; readonly text: string; readonly mark: boolean } | { readonly ok: false; readonly reason: string }
+
+export interface NodeHost extends ServiceHost {
+  /** The folder that `use` in a file may not leave. */
+  rootOf(file: string): string
+  /** Forgets what was found on the disk: to be called when files or folders came, went or changed. */
+  forget(): void
+}
+
+/**
+ * @param options.workspaceRoot the folder that no `use` may leave. Without it: for each file the nearest folder above
+ * that holds `doorwright.json` or `.git`, else the file's own folder. A file outside the given root has its own folder.
+ */
+export function nodeHost(options: { workspaceRoot?: string; fault?: ServiceHost['fault'] } = {}): NodeHost {
+  const given = options.workspaceRoot === undefined ? undefined : resolvePath(options.workspaceRoot)
+  const roots = new Map<string, string>()
+  const targets = new Map<string, ReturnType<ServiceHost['resolve']>>()
+  const failed = new Map<string, string>()
+
+  const rootOfFolder = (folder: string): string => {
+    let root = roots.get(folder)
+    if (root === undefined) roots.set(folder, (root = given && inside(given, folder) ? given : nearestRoot(folder)))
+    return root
+  }
+
+  const resolve: ServiceHost['resolve'] = (from, path) => {
+    const folder = folderOf(from, given)
+    if (folder === undefined) return refused('Save this file first: the path of a `use` is relative to it.')
+    const key = `${folder}\0${path}`
+    let target = targets.get(key)
+    if (!target) targets.set(key, (target = look(folder, rootOfFolder(folder), path)))
+    const reason = target.ok ? failed.get(target.file) : undefined
+    return reason === undefined ? target : refused(`"${path}" cannot be used: it ${reason}.`)
+  }
+
+  return {
+    resolve,
+    read(file) {
+      const r = readText(file)
+      if (r.ok) return r.text
+      if (existsSync(file)) failed.set(file, r.reason)
+      return undefined
+    },
+    rootOf: file => rootOfFolder(dirname(file)),
+    forget() {
+      roots.clear()
+      targets.clear()
+      failed.clear()
+    },
+    fault: options.fault,
+  }
+}
+
+const refused = (message: string) => ({ ok: false, outside: false, message }) as const
+
+/** The folder a file's paths start from. A document that is not on the disk starts from the workspace. */
+function folderOf(file: string, root: string | undefined): string | undefined {
+  return isAbsolute(file) ? dirname(file) : root
+}
+
+const inside = (root: string, path: string): boolean => {
+  const way = relative(root, path)
+  return way === '' || (way !== '..' && !way.startsWith(`..${sep}`) && !isAbsolute(way))
+}
+
+function nearestRoot(folder: string): string {
+  for (let at = folder; ; at = dirname(at)) {
+    if (existsSync(join(at, 'doorwright.json')) || existsSync(join(at, '.git'))) return at
+    if (at === dirname(at)) return folder
+  }
+}
+
+function look(folder: string, root: string, path: string): ReturnType<ServiceHost['resolve']> {
+  if (path.trim() === '')
+    return refused('`use` needs the path of a .door file, relative to this one: use "stock/house.door".')
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: those are just what may not be in a path
+  if (/[\x00-\x1f]/.test(path))
+    return refused('The path of a `use` has a line end, a tab or another control character in it. Take it out.')
+  if (/^[a-z][a-z0-9+.-]+:/i.test(path) && !/^[a-z]:/i.test(path))
+    return refused(
+      `"${path}" is an address. \`use\` reads files beside this one: save a copy in this folder and name that.`,
+    )
+  if (/^([a-z]:|[\\/])/i.test(path) || isAbsolute(path))
+    return {
+      ok: false,
+      outside: true,
+      message: `"${path}" starts at the top of a disk, which is another place on every computer. Write the path relative to this file, such as "stock/house.door".`,
+    }
+  if (path.includes('\\'))
+    return refused(`"${path}" has a backslash in it. Write / between folders: "${path.replaceAll('\\', '/')}".`)
+  if (!path.endsWith('.door'))
+    return refused(`\`use\` reads .door files; "${path}" does not end in .door. Check its spelling.`)
+
+  const wanted = resolvePath(folder, path)
+  const outside = (how: string) =>
+    ({
+      ok: false,
+      outside: true,
+      message: `"${path}" ${how} the workspace "${basename(root) || root}", and a \`use\` may not. Move the file into it, or put an empty doorwright.json or the .git folder in a folder above both.`,
+    }) as const
+  if (!inside(root, wanted)) return outside('leaves')
+  const realRoot = real(root)
+  const realWanted = real(wanted)
+  // A link may point anywhere; what counts is where it ends.
+  if (!inside(realRoot, realWanted)) return outside('is a link that leaves')
+  try {
+    const found = statSync(realWanted)
+    if (found.isDirectory()) return refused(`"${path}" is a folder. Name a .door file in it.`)
+    if (!found.isFile()) return refused(`"${path}" is not a plain file.`)
+    if (found.size > LARGEST_FILE) return refused(`"${path}" cannot be used: it ${tooLarge(found.size)}.`)
+  } catch {
+    // It is not there, or cannot be looked at: `read` will find out, and the model says so.
+  }
+  // Below the root the path without links, so that one file has one name; above it as the caller wrote it.
+  return { ok: true, file: join(root, relative(realRoot, realWanted)) }
+}
+
+/** Where a path ends once links are followed; of one that does not exist, where its nearest folder that does ends. */
+function real(path: string): string {
+  try {
+    return realpathSync.native(path)
+  } catch {
+    const up = dirname(path)
+    return up === path ? path : join(real(up), basename(path))
+  }
+}
+
+const tooLarge = (bytes: number): string =>
+  `is ${Math.round(bytes / 1024 / 1024)} MB long, and at most ${LARGEST_FILE / 1024 / 1024} MB are read`
+
+/** The text of a file, or in words why there is none: `is a folder`, `cannot be found`. Never throws. */
+export function readText(file: string): ReadText {
+  let handle: number | undefined
+  try {
+    handle = openSync(file, 'r')
+    const found = fstatSync(handle)
+    if (found.isDirectory()) return { ok: false, reason: 'is a folder' }
+    if (found.isFile() && found.size > LARGEST_FILE) return { ok: false, reason: tooLarge(found.size) }
+    return decode(readUpTo(handle))
+  } catch (error) {
+    return { ok: false, reason: inWords(error) }
+  } finally {
+    if (handle !== undefined) closeSync(handle)
+  }
+}
+
+/** Reads at most one byte more than may be: enough to know that a file (or a stream that has no size) is too long. */
+function readUpTo(handle: number): Buffer {
+  const parts: Buffer[] = []
+  let length = 0
+  while (length <= LARGEST_FILE) {
+    const part = Buffer.allocUnsafe(64 * 1024)
+    const n = readSync(handle, part, 0, part.length, null)
+    if (n === 0) break
+    parts.push(part.subarray(0, n))
+    length += n
+  }
+  return Buffer.concat(parts, length)
+}
+
+/** Bytes as text, if they are UTF-8. */
+export function decode(bytes: Uint8Array): ReadText {
+  if (bytes.length > LARGEST_FILE) return { ok: false, reason: tooLarge(bytes.length) }
+  const utf16 = (bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff)
+  if (utf16) return { ok: false, reason: 'is UTF-16 text; save it as UTF-8' }
+  if (bytes.includes(0)) return { ok: false, reason: 'is not a text file' }
+  try {
+    const text = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes)
+    const mark = text.startsWith('\ufeff')
+    return { ok: true, text: mark ? text.slice(1) : text, mark }
+  } catch {
+    return { ok: false, reason: 'is not UTF-8 text; save it as UTF-8' }
+  }
+}
+
+/** A fault of the file system in words. */
+export function inWords(error: unknown): string {
+  const code = (error as NodeJS.ErrnoException | null)?.code
+  switch (code) {
+    case 'ENOENT':
+      return 'cannot be found'
+    case 'EACCES':
+    case 'EPERM':
+      return 'may not be opened (its permissions forbid it)'
+    case 'EISDIR':
+      return 'is a folder'
+    case 'ENOTDIR':
+      return 'lies below something that is not a folder'
+    case 'ELOOP':
+      return 'is a link that leads back to itself'
+    case 'EROFS':
+      return 'lies on a disk that cannot be written to'
+    case 'ENOSPC':
+      return 'does not fit: the disk is full'
+    default:
+      return `cannot be used (${code ?? String(error)})`
+  }
+}

@@ -1,0 +1,144 @@
+/** The service's plain data as the protocol's. Both count lines and UTF-16 columns from 0, so ranges pass as they are. */
+import {
+  type CodeAction,
+  type CompletionItem,
+  CompletionItemKind,
+  type Diagnostic,
+  DiagnosticSeverity,
+  DiagnosticTag,
+  type DocumentSymbol,
+  type InlayHint,
+  InsertTextFormat,
+  MarkupKind,
+  SymbolKind,
+  type TextDocumentEdit,
+  type TextEdit,
+  type WorkspaceEdit,
+} from 'vscode-languageserver/node'
+import type * as service from '../service.ts'
+
+/** What the conversion has to know about the client and its files. */
+export interface Context {
+  uri(file: string): string
+  version(file: string): number | null
+  /** The page of a rule, where there is one. */
+  rulePage(rule: string): string | undefined
+  readonly can: { readonly snippets: boolean; readonly snippetEdits: boolean; readonly versionedEdits: boolean; readonly triggerSuggest: boolean }
+}
+
+const SEVERITY = {
+  error: DiagnosticSeverity.Error,
+  warning: DiagnosticSeverity.Warning,
+  note: DiagnosticSeverity.Information,
+} as const
+
+export function toDiagnostic(f: service.LocatedFinding, context: Context): Diagnostic {
+  const accepted = f.accepted !== undefined
+  const limit = f.limit ? `\nLimit: ${f.limit.text} (${f.limit.source})` : ''
+  const page = context.rulePage(f.rule)
+  return {
+    range: f.range,
+    severity: accepted ? DiagnosticSeverity.Information : SEVERITY[f.severity],
+    code: f.rule,
+    ...(page ? { codeDescription: { href: page } } : {}),
+    source: 'doorwright',
+    message: accepted ? `accepted: ${f.accepted}\n${f.message}${limit}` : f.message + limit,
+    ...(f.rule === 'allow_unused' ? { tags: [DiagnosticTag.Unnecessary] } : {}),
+    relatedInformation: f.related.map(r => ({ location: { uri: context.uri(r.file), range: r.range }, message: r.message })),
+  }
+}
+
+const COMPLETION: Readonly<Record<service.CompletionItem['kind'], CompletionItemKind>> = {
+  block: CompletionItemKind.Struct,
+  field: CompletionItemKind.Field,
+  derived: CompletionItemKind.Property,
+  let: CompletionItemKind.Variable,
+  word: CompletionItemKind.EnumMember,
+  unit: CompletionItemKind.Unit,
+  stock: CompletionItemKind.Constant,
+  keyword: CompletionItemKind.Keyword,
+  function: CompletionItemKind.Function,
+  rule: CompletionItemKind.Event,
+  file: CompletionItemKind.File,
+  snippet: CompletionItemKind.Snippet,
+  opening: CompletionItemKind.Class,
+  limit: CompletionItemKind.Field,
+  value: CompletionItemKind.Value,
+}
+
+export function toCompletionItem(item: service.CompletionItem, { can }: Context): CompletionItem {
+  const snippet = can.snippets ? item.snippet : undefined
+  return {
+    label: item.label,
+    kind: COMPLETION[item.kind],
+    detail: item.detail,
+    sortText: item.sort,
+    filterText: item.filter,
+    preselect: item.preselect,
+    insertTextFormat: snippet === undefined ? InsertTextFormat.PlainText : InsertTextFormat.Snippet,
+    textEdit: { range: item.range, newText: snippet ?? item.insert },
+    ...(item.retrigger && can.triggerSuggest ? { command: { title: 'Suggest', command: 'editor.action.triggerSuggest' } } : {}),
+    data: { ...item, snippet: undefined, insert: '' },
+  }
+}
+
+export const toMarkdown = (value: string) => ({ kind: MarkupKind.Markdown, value })
+
+export function toInlayHint(hint: service.InlayHint): InlayHint {
+  return {
+    position: hint.position,
+    label: hint.label,
+    paddingLeft: true,
+    ...(hint.tooltip ? { tooltip: toMarkdown(hint.tooltip) } : {}),
+    ...(hint.edits?.length ? { textEdits: toTextEdits(hint.edits) } : {}),
+    data: hint,
+  }
+}
+
+export const toTextEdits = (edits: readonly service.FileEdit[]): TextEdit[] => edits.map(e => ({ range: e.range, newText: e.text }))
+
+export function toWorkspaceEdit(edits: readonly service.FileEdit[], context: Context, snippet?: string): WorkspaceEdit {
+  const files = [...new Set(edits.map(e => e.file))]
+  const of = (file: string) => edits.filter(e => e.file === file)
+  const withStops = snippet !== undefined && edits.length === 1 && context.can.snippetEdits
+  if (!context.can.versionedEdits && !withStops) return { changes: Object.fromEntries(files.map(f => [context.uri(f), toTextEdits(of(f))])) }
+  return {
+    documentChanges: files.map(
+      (f): TextDocumentEdit => ({
+        textDocument: { uri: context.uri(f), version: context.version(f) },
+        edits: withStops ? [{ range: edits[0]!.range, snippet: { kind: 'snippet', value: snippet } }] : toTextEdits(of(f)),
+      }),
+    ),
+  }
+}
+
+export function toCodeAction(action: service.CodeAction, context: Context): CodeAction {
+  return {
+    title: action.title,
+    kind: action.kind,
+    ...(action.preferred ? { isPreferred: true } : {}),
+    ...(action.finding ? { diagnostics: [toDiagnostic(action.finding, context)] } : {}),
+    edit: toWorkspaceEdit(action.edits, context, action.snippet),
+  }
+}
+
+const SYMBOL: Readonly<Record<service.OutlineItem['kind'], SymbolKind>> = {
+  job: SymbolKind.Package,
+  opening: SymbolKind.Class,
+  block: SymbolKind.Struct,
+  spring: SymbolKind.Object,
+  stock: SymbolKind.Constant,
+  let: SymbolKind.Variable,
+  use: SymbolKind.Module,
+}
+
+export function toSymbol(item: service.OutlineItem): DocumentSymbol {
+  return {
+    name: item.name || '(no name)', // the protocol forbids empty names
+    detail: item.detail,
+    kind: SYMBOL[item.kind],
+    range: item.range,
+    selectionRange: item.selection,
+    children: item.children.map(toSymbol),
+  }
+}
