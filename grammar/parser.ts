@@ -1,65 +1,15 @@
-import { EmbeddedActionsParser, EOF, type IToken, type TokenType } from 'chevrotain'
+import type { IToken, TokenType } from 'chevrotain'
 import { unclosedBlocks } from './braces.ts'
-import { indentBefore, lineEndAt, lineStart } from './lines.ts'
 import { buildExpression, type Operand } from './operators.ts'
-import { edit, finding, isBlank, RESERVED, replaceFix, type ScannedQuantity } from './quantity.ts'
-import type { ScannedText } from './texts.ts'
+import { Recovery, type Shape } from './recovery.ts'
 import * as T from './tokens.ts'
-import { endOf } from './tokens.ts'
-import type {
-  Because,
-  Block,
-  Chunk,
-  Expression,
-  Field,
-  Label,
-  Missing,
-  Statement,
-  SyntaxFinding,
-  SyntaxFix,
-  Text,
-  Word,
-} from './tree.ts'
-
-/** Deeper nesting than any job needs, and far from the end of the stack. */
-const BLOCK_DEPTH = 40
-const BRACKET_DEPTH = 40
-const OPERATORS = 400
-/** Blocks that are recognised by their name alone where `{` is missing. */
-const HEADERS: ReadonlySet<string> = new Set(['opening', 'job', 'spring'])
-const VALUE_STARTS: ReadonlySet<TokenType> = new Set([
-  T.QuantityToken,
-  T.TextToken,
-  T.True,
-  T.False,
-  T.Name,
-  T.LParen,
-  T.LSquare,
-])
-const STATEMENT_STARTS: ReadonlySet<TokenType> = new Set([
-  T.LineEnd,
-  T.Semicolon,
-  T.Name,
-  T.Use,
-  T.LetWord,
-  T.RequireWord,
-  T.AllowWord,
-])
-const BLOCK_STARTS: ReadonlySet<TokenType> = new Set([T.LCurly, T.Like])
+import type { Because, Block, Chunk, Expression, Field, Label, Statement, Text, Word } from './tree.ts'
 
 /** Stands in for a rule's arguments while Chevrotain records the grammar. */
 const NOWHERE: Word = { start: 0, end: 0, text: '' }
 
-type Shape = 'field' | 'block' | 'value' | 'dotted' | 'nothing'
-
-export class DoorParser extends EmbeddedActionsParser {
-  #text = ''
-  #findings: SyntaxFinding[] = []
-  #limits: ReadonlyMap<number, number> = new Map()
-  #blocks = 0
-  #brackets = 0
-  #operators = 0
-
+/** The rules of the language. Each accepts anything: what is missing or too much is reported by `Recovery`. */
+export class DoorParser extends Recovery {
   constructor(skipValidations = true) {
     super(T.TOKENS, { maxLookahead: 2, recoveryEnabled: false, skipValidations } as never)
     this.performSelfAnalysis()
@@ -67,15 +17,15 @@ export class DoorParser extends EmbeddedActionsParser {
 
   parse(text: string): Chunk {
     const { tokens, findings } = T.lex(text)
-    this.#text = text
-    this.#findings = findings
-    this.#limits = unclosedBlocks(text, tokens)
-    this.#blocks = this.#brackets = this.#operators = 0
+    this.text = text
+    this.findings = findings
+    this.limits = unclosedBlocks(text, tokens)
+    this.blocks = this.brackets = this.operators = 0
     this.input = tokens
     const statements = this.body(Number.POSITIVE_INFINITY)
     for (const error of this.errors)
-      this.#report(error.token.startOffset || 0, text.length, 'This part cannot be read. Check the lines above it.')
-    const sorted = this.#findings.sort((a, b) => a.start - b.start || a.end - b.end)
+      this.report(error.token.startOffset || 0, text.length, 'This part cannot be read. Check the lines above it.')
+    const sorted = this.findings.sort((a, b) => a.start - b.start || a.end - b.end)
     return { text, statements: statements ?? [], findings: sorted }
   }
 
@@ -84,7 +34,7 @@ export class DoorParser extends EmbeddedActionsParser {
   readonly body = this.RULE('body', (limit: number): Statement[] => {
     const statements: Statement[] = []
     this.MANY({
-      GATE: () => this.#reachStatement(limit),
+      GATE: () => this.reachStatement(limit),
       DEF: () => {
         this.OR([
           { ALT: () => this.CONSUME(T.Separator) },
@@ -93,7 +43,7 @@ export class DoorParser extends EmbeddedActionsParser {
               const statement = this.SUBRULE(this.statement, { ARGS: [limit] })
               this.ACTION(() => {
                 statements.push(statement)
-                this.#finishStatement(limit)
+                this.finishStatement(limit)
               })
             },
           },
@@ -105,7 +55,7 @@ export class DoorParser extends EmbeddedActionsParser {
 
   readonly statement = this.RULE('statement', (limit: number): Statement => {
     this.ACTION(() => {
-      this.#operators = 0
+      this.operators = 0
     })
     return this.OR([
       { ALT: () => this.SUBRULE(this.use) },
@@ -120,51 +70,51 @@ export class DoorParser extends EmbeddedActionsParser {
     const start = this.CONSUME(T.Use).startOffset
     let path: Text | undefined
     this.OPTION(() => {
-      path = this.#textOf(this.CONSUME(T.TextToken))
+      path = this.textOf(this.CONSUME(T.TextToken))
     })
     this.ACTION(() => {
-      this.#checkTopLevel('use', start)
-      if (!path) this.#expected('the path of a file in quotes after `use`, such as `use "stock/house.door"`')
+      this.checkTopLevel('use', start)
+      if (!path) this.expected('the path of a file in quotes after `use`, such as `use "stock/house.door"`')
     })
-    return { kind: 'use', start, end: this.#end, path }
+    return { kind: 'use', start, end: this.end, path }
   })
 
   readonly letStatement = this.RULE('let', (): Statement => {
     const start = this.CONSUME(T.LetWord).startOffset
     let name: Word | undefined
     this.OPTION(() => {
-      name = this.#wordOf(this.CONSUME(T.Name))
+      name = this.wordOf(this.CONSUME(T.Name))
     })
     this.ACTION(() => {
-      if (!name) this.#expected('a name after `let`, such as `let gap = 1in`')
-      else this.#checkName(name)
-      this.#readEquals(`let ${name?.text ?? 'name'}`)
+      if (!name) this.expected('a name after `let`, such as `let gap = 1in`')
+      else this.checkName(name)
+      this.readEquals(`let ${name?.text ?? 'name'}`)
     })
     this.OPTION2(() => this.CONSUME(T.Equals))
     const value = this.SUBRULE(this.expression)
-    return { kind: 'let', start, end: this.#end, name, value }
+    return { kind: 'let', start, end: this.end, name, value }
   })
 
   readonly require = this.RULE('require', (): Statement => {
     const start = this.CONSUME(T.RequireWord).startOffset
-    this.ACTION(() => this.#compareByEquals())
+    this.ACTION(() => this.compareByEquals())
     const value = this.SUBRULE(this.expression)
     const because = this.SUBRULE(this.because)
-    return { kind: 'require', start, end: this.#end, value, because }
+    return { kind: 'require', start, end: this.end, value, because }
   })
 
   readonly allow = this.RULE('allow', (): Statement => {
     const start = this.CONSUME(T.AllowWord).startOffset
     let rule: Word | undefined
     this.OPTION(() => {
-      rule = this.#wordOf(this.CONSUME(T.Name))
+      rule = this.wordOf(this.CONSUME(T.Name))
     })
     const because = this.SUBRULE(this.because)
     this.ACTION(() => {
-      if (!rule) this.#expected('the id of a rule after `allow`, such as `allow headroom because "..."`')
-      else if (!because) this.#expected('`because "..."`: what is allowed needs a reason')
+      if (!rule) this.expected('the id of a rule after `allow`, such as `allow headroom because "..."`')
+      else if (!because) this.expected('`because "..."`: what is allowed needs a reason')
     })
-    return { kind: 'allow', start, end: this.#end, rule, because }
+    return { kind: 'allow', start, end: this.end, rule, because }
   })
 
   readonly because = this.RULE('because', (): Because | undefined => {
@@ -173,12 +123,12 @@ export class DoorParser extends EmbeddedActionsParser {
       const start = this.CONSUME(T.BecauseWord).startOffset
       let text: Text | undefined
       this.OPTION2(() => {
-        text = this.#textOf(this.CONSUME(T.TextToken))
+        text = this.textOf(this.CONSUME(T.TextToken))
       })
       this.ACTION(() => {
-        if (!text) this.#expected('the reason in quotes after `because`')
+        if (!text) this.expected('the reason in quotes after `because`')
       })
-      because = { start, end: this.#end, text }
+      because = { start, end: this.end, text }
     })
     return because
   })
@@ -186,8 +136,8 @@ export class DoorParser extends EmbeddedActionsParser {
   /** A field or a block: both start with a name, and what follows it tells which. */
   readonly named = this.RULE('named', (limit: number): Statement => {
     const token = this.CONSUME(T.Name)
-    const name = this.#wordOf(token)
-    const shape = this.ACTION(() => this.#shape(name)) as Shape | undefined
+    const name = this.wordOf(token)
+    const shape = this.ACTION(() => this.shape(name)) as Shape | undefined
     let value: Expression | undefined
     let because: Because | undefined
     return this.OR([
@@ -197,7 +147,7 @@ export class DoorParser extends EmbeddedActionsParser {
           this.CONSUME(T.Equals)
           value = this.SUBRULE(this.expression)
           because = this.SUBRULE(this.because)
-          return { kind: 'field', start: name.start, end: this.#end, name, value, because } as Field
+          return { kind: 'field', start: name.start, end: this.end, name, value, because } as Field
         },
       },
       {
@@ -209,7 +159,7 @@ export class DoorParser extends EmbeddedActionsParser {
         ALT: () => {
           value = this.SUBRULE2(this.expression)
           because = this.SUBRULE2(this.because)
-          return { kind: 'field', start: name.start, end: this.#end, name, value, because } as Field
+          return { kind: 'field', start: name.start, end: this.end, name, value, because } as Field
         },
       },
       {
@@ -218,8 +168,7 @@ export class DoorParser extends EmbeddedActionsParser {
         IGNORE_AMBIGUITIES: true,
       },
       {
-        ALT: () =>
-          ({ kind: 'field', start: name.start, end: name.end, name, value: this.#missing(), because }) as Field,
+        ALT: () => ({ kind: 'field', start: name.start, end: name.end, name, value: this.missing(), because }) as Field,
       },
     ])
   })
@@ -229,16 +178,16 @@ export class DoorParser extends EmbeddedActionsParser {
     let name: Word = outer
     this.AT_LEAST_ONE(() => {
       this.CONSUME(T.Dot)
-      name = this.#wordOf(this.CONSUME(T.Name))
+      name = this.wordOf(this.CONSUME(T.Name))
     })
     this.CONSUME(T.Equals)
     const value = this.SUBRULE(this.expression)
     const because = this.SUBRULE(this.because)
-    const field: Field = { kind: 'field', start: name.start, end: this.#end, name, value, because }
+    const field: Field = { kind: 'field', start: name.start, end: this.end, name, value, because }
     return {
       kind: 'block',
       start: outer.start,
-      end: this.#end,
+      end: this.end,
       name: outer,
       label: undefined,
       like: undefined,
@@ -265,27 +214,27 @@ export class DoorParser extends EmbeddedActionsParser {
         target = this.SUBRULE2(this.label)
       })
       this.ACTION(() => {
-        if (!target) this.#expected('the name of what to copy from after `like`, such as `like "Dock 3"`')
-        like = { start, end: this.#end, target }
+        if (!target) this.expected('the name of what to copy from after `like`, such as `like "Dock 3"`')
+        like = { start, end: this.end, target }
       })
     })
-    const header = this.#end
+    const header = this.end
     this.ACTION(() => {
       if ((name.text === 'opening' || name.text === 'job') && label?.kind === 'text')
-        this.#checkTopLevel(name.text, name.start)
-      this.#reachBrace(name)
+        this.checkTopLevel(name.text, name.start)
+      this.reachBrace(name)
     })
     this.OPTION4({
-      GATE: () => !this.#tooDeep(name),
+      GATE: () => !this.tooDeep(name),
       DEF: () => {
         open = this.CONSUME(T.LCurly).startOffset
         const own = this.ACTION(() => {
-          this.#blocks++
-          return this.#limits.get(open)
+          this.blocks++
+          return this.limits.get(open)
         }) as number | undefined
         body = this.SUBRULE(this.body, { ARGS: [Math.min(own ?? Number.POSITIVE_INFINITY, outer)] })
         this.ACTION(() => {
-          this.#blocks--
+          this.blocks--
         })
         this.OPTION5({
           GATE: () => own === undefined && this.LA(1).startOffset < outer,
@@ -294,12 +243,12 @@ export class DoorParser extends EmbeddedActionsParser {
           },
         })
         this.ACTION(() => {
-          if (close < 0) this.#unclosed(name, header)
+          if (close < 0) this.unclosed(name, header)
         })
       },
     })
-    const end = this.#statementEnd
-    const doc = this.ACTION(() => this.#docAbove(name.start)) as string | undefined
+    const end = this.statementEnd
+    const doc = this.ACTION(() => this.docAbove(name.start)) as string | undefined
     return { kind: 'block', start: name.start, end, name, label, like, open, close, body, doc }
   })
 
@@ -307,11 +256,11 @@ export class DoorParser extends EmbeddedActionsParser {
     'label',
     (): Label =>
       this.OR([
-        { ALT: () => this.#textOf(this.CONSUME(T.TextToken)) },
+        { ALT: () => this.textOf(this.CONSUME(T.TextToken)) },
         {
           ALT: () => {
-            const word = this.#wordOf(this.CONSUME(T.Name))
-            this.ACTION(() => this.#checkName(word))
+            const word = this.wordOf(this.CONSUME(T.Name))
+            this.ACTION(() => this.checkName(word))
             return { kind: 'word' as const, ...word }
           },
         },
@@ -326,7 +275,7 @@ export class DoorParser extends EmbeddedActionsParser {
     const first = this.SUBRULE(this.operand)
     this.ACTION(() => operands.push(first))
     this.MANY({
-      GATE: () => this.#fewOperators(),
+      GATE: () => this.fewOperators(),
       DEF: () => {
         const operator = this.CONSUME(T.Infix)
         const operand = this.SUBRULE2(this.operand)
@@ -336,44 +285,44 @@ export class DoorParser extends EmbeddedActionsParser {
         })
       },
     })
-    return this.ACTION(() => buildExpression(this.#text, operands, operators, this.#findings)) as Expression
+    return this.ACTION(() => buildExpression(this.text, operands, operators, this.findings)) as Expression
   })
 
   readonly operand = this.RULE('operand', (): Operand => {
     const prefixes: IToken[] = []
     this.MANY({
-      GATE: () => this.#fewOperators(),
+      GATE: () => this.fewOperators(),
       DEF: () => {
         const prefix = this.CONSUME(T.Prefix)
         this.ACTION(() => prefixes.push(prefix))
       },
     })
     const value: Expression = this.OR([
-      { ALT: () => this.#quantityOf(this.CONSUME(T.QuantityToken)) },
-      { ALT: () => this.#textOf(this.CONSUME(T.TextToken)) },
-      { ALT: () => this.#truthOf(this.CONSUME(T.True), true) },
-      { ALT: () => this.#truthOf(this.CONSUME(T.False), false) },
+      { ALT: () => this.quantityOf(this.CONSUME(T.QuantityToken)) },
+      { ALT: () => this.textOf(this.CONSUME(T.TextToken)) },
+      { ALT: () => this.truthOf(this.CONSUME(T.True), true) },
+      { ALT: () => this.truthOf(this.CONSUME(T.False), false) },
       { ALT: () => this.SUBRULE(this.pathOrCall) },
-      { GATE: () => !this.#tooManyBrackets(), ALT: () => this.SUBRULE(this.list) },
-      { GATE: () => !this.#tooManyBrackets(), ALT: () => this.SUBRULE(this.group) },
-      { ALT: () => this.ACTION(() => this.#missingValue()) },
+      { GATE: () => !this.tooManyBrackets(), ALT: () => this.SUBRULE(this.list) },
+      { GATE: () => !this.tooManyBrackets(), ALT: () => this.SUBRULE(this.group) },
+      { ALT: () => this.ACTION(() => this.missingValue()) },
     ])
     return { prefixes, value }
   })
 
   readonly pathOrCall = this.RULE('pathOrCall', (): Expression => {
-    const name = this.#wordOf(this.CONSUME(T.Name))
+    const name = this.wordOf(this.CONSUME(T.Name))
     const names = [name]
     let call: Expression | undefined
     this.OR([
       {
-        GATE: () => !this.#tooManyBrackets(),
+        GATE: () => !this.tooManyBrackets(),
         ALT: () => {
           const open = this.CONSUME(T.LParen)
           const args = this.SUBRULE(this.items, { ARGS: [T.RParen] })
           this.OPTION(() => this.CONSUME(T.RParen))
-          this.ACTION(() => this.#checkClosed(open, T.RParen))
-          call = { kind: 'call', start: name.start, end: this.#end, name, args }
+          this.ACTION(() => this.checkClosed(open, T.RParen))
+          call = { kind: 'call', start: name.start, end: this.end, name, args }
         },
       },
       {
@@ -382,44 +331,44 @@ export class DoorParser extends EmbeddedActionsParser {
             this.CONSUME(T.Dot)
             this.OPTION2(() => {
               const next = this.CONSUME2(T.Name)
-              this.ACTION(() => names.push(this.#wordOf(next)))
+              this.ACTION(() => names.push(this.wordOf(next)))
             })
             this.ACTION(() => {
-              if (this.LA(0).tokenType === T.Dot) this.#expected('a name after `.`')
+              if (this.LA(0).tokenType === T.Dot) this.expected('a name after `.`')
             })
           }),
       },
     ])
-    return call ?? { kind: 'path', start: name.start, end: this.#end, names }
+    return call ?? { kind: 'path', start: name.start, end: this.end, names }
   })
 
   readonly list = this.RULE('list', (): Expression => {
     const open = this.CONSUME(T.LSquare)
     const items = this.SUBRULE(this.items, { ARGS: [T.RSquare] })
     this.OPTION(() => this.CONSUME(T.RSquare))
-    this.ACTION(() => this.#checkClosed(open, T.RSquare))
-    return { kind: 'list', start: open.startOffset, end: this.#end, items }
+    this.ACTION(() => this.checkClosed(open, T.RSquare))
+    return { kind: 'list', start: open.startOffset, end: this.end, items }
   })
 
   readonly group = this.RULE('group', (): Expression => {
     const open = this.CONSUME(T.LParen)
     this.ACTION(() => {
-      this.#brackets++
+      this.brackets++
     })
     const inner = this.SUBRULE(this.expression)
     this.ACTION(() => {
-      this.#brackets--
-      this.#reachClose(T.RParen)
+      this.brackets--
+      this.reachClose(T.RParen)
     })
     this.OPTION(() => this.CONSUME(T.RParen))
-    this.ACTION(() => this.#checkClosed(open, T.RParen))
-    return { kind: 'group', start: open.startOffset, end: this.#end, inner }
+    this.ACTION(() => this.checkClosed(open, T.RParen))
+    return { kind: 'group', start: open.startOffset, end: this.end, inner }
   })
 
   readonly items = this.RULE('items', (close: TokenType): Expression[] => {
     const items: Expression[] = []
     this.ACTION(() => {
-      this.#brackets++
+      this.brackets++
     })
     this.OPTION({
       GATE: () => this.LA(1).tokenType !== close,
@@ -429,7 +378,7 @@ export class DoorParser extends EmbeddedActionsParser {
         this.MANY(() => {
           const comma = this.CONSUME(T.Comma)
           this.OPTION2({
-            GATE: () => !this.#trailingComma(comma, close),
+            GATE: () => !this.trailingComma(comma, close),
             DEF: () => {
               const item = this.SUBRULE2(this.expression)
               this.ACTION(() => items.push(item))
@@ -439,459 +388,11 @@ export class DoorParser extends EmbeddedActionsParser {
       },
     })
     this.ACTION(() => {
-      this.#brackets--
-      this.#reachClose(close)
+      this.brackets--
+      this.reachClose(close)
     })
     return items
   })
-
-  // Leaves
-
-  get #end(): number {
-    const last = this.LA(0)
-    return last.tokenType === EOF ? 0 : endOf(last)
-  }
-
-  /** The end of what was read, without the separators that an unclosed block has taken in. */
-  get #statementEnd(): number {
-    let back = 0
-    while (this.LA(-back).tokenType === T.LineEnd || this.LA(-back).tokenType === T.Semicolon) back++
-    return endOf(this.LA(-back))
-  }
-
-  #wordOf(t: IToken): Word {
-    return { start: t.startOffset, end: endOf(t), text: (t.payload as string | undefined) ?? t.image }
-  }
-
-  #textOf(t: IToken): Text {
-    return (t.payload as ScannedText | undefined)?.node as Text
-  }
-
-  #quantityOf(t: IToken): Expression {
-    const parts = (t.payload as ScannedQuantity | undefined)?.parts ?? []
-    return { kind: 'quantity', start: t.startOffset, end: endOf(t), parts }
-  }
-
-  #truthOf(t: IToken, value: boolean): Expression {
-    return { kind: 'truth', start: t.startOffset, end: endOf(t), value }
-  }
-
-  #missing(): Missing {
-    return { kind: 'missing', start: this.#end, end: this.#end }
-  }
-
-  // Findings and recovery
-
-  #report(
-    start: number,
-    end: number,
-    message: string,
-    fixes: readonly SyntaxFix[] = [],
-    related: SyntaxFinding['related'] = [],
-  ) {
-    this.#findings.push(finding(start, end, message, fixes, related))
-  }
-
-  /** Something is missing after the last token. */
-  #expected(what: string, fixes: readonly SyntaxFix[] = []): void {
-    const last = this.LA(0)
-    this.#report(Math.max(0, last.startOffset), this.#end, `Expected ${what}.`, fixes)
-  }
-
-  #checkName(name: Word): void {
-    if (/^[a-z][a-z0-9_]*$/.test(name.text) || !/^[A-Za-z]\w*$/.test(name.text)) return
-    const small = name.text.toLowerCase()
-    this.#report(name.start, name.end, `Names are written in small letters: \`${small}\`.`, [
-      replaceFix(`Write \`${small}\``, name.start, name.end, small),
-    ])
-  }
-
-  #isEnd(t: IToken, limit = Number.POSITIVE_INFINITY): boolean {
-    return (
-      t.tokenType === EOF ||
-      t.tokenType === T.LineEnd ||
-      t.tokenType === T.Semicolon ||
-      t.tokenType === T.RCurly ||
-      t.startOffset >= limit
-    )
-  }
-
-  /** Decides what the name just read begins, and reports what is wrong with the way it goes on. */
-  #shape(name: Word): Shape {
-    const next = this.LA(1)
-    const after = this.LA(2)
-    if (next.tokenType === T.Dot && this.#isDottedField()) return 'dotted'
-    if (next.tokenType === T.Equals || next.tokenType === T.Colon || next.tokenType === T.Equal) {
-      this.#readEquals(name.text)
-      return 'field'
-    }
-    if (BLOCK_STARTS.has(next.tokenType)) return 'block'
-    if (next.tokenType === T.LineEnd && this.#braceBelow(1)) return 'block'
-    if (next.tokenType === T.TextToken || next.tokenType === T.Name) {
-      if (BLOCK_STARTS.has(after.tokenType) || (after.tokenType === T.LineEnd && this.#braceBelow(2))) return 'block'
-      if (HEADERS.has(name.text) && this.#isEnd(after)) return 'block'
-    }
-    const clear = next.tokenType !== T.Name || (after.tokenType !== T.Equals && after.tokenType !== T.Colon)
-    if ((VALUE_STARTS.has(next.tokenType) || next.tokenType === T.Minus) && clear) {
-      this.#report(name.start, name.end, `Expected \`=\` between \`${name.text}\` and its value.`, [
-        replaceFix('Put `=` here', name.end, next.startOffset, ' = '),
-      ])
-      return 'value'
-    }
-    this.#report(name.start, name.end, `Expected \`=\` and a value, or \`{\` and a block, after \`${name.text}\`.`)
-    return 'nothing'
-  }
-
-  /** The splitter takes a line that starts with one of these as the start of a chunk, so none can stand in a block. */
-  #checkTopLevel(word: string, start: number): void {
-    if (this.#blocks === 0) return
-    const message = `\`${word}\` stands at the top level of the file. Move it out of the block around it.`
-    this.#report(start, start + word.length, message)
-  }
-
-  #isDottedField(): boolean {
-    let i = 1
-    while (this.LA(i).tokenType === T.Dot && this.LA(i + 1).tokenType === T.Name) i += 2
-    if (i === 1 || this.LA(i).tokenType !== T.Equals) return false
-    const first = this.LA(0)
-    const last = this.LA(i - 1)
-    const path = this.#text.slice(first.startOffset, endOf(last))
-    const block = `${path.slice(0, path.lastIndexOf('.')).replaceAll('.', ' { ')} { ${last.image} = ... }`
-    this.#report(first.startOffset, endOf(last), `A field is written inside its block: \`${block}\`.`)
-    return true
-  }
-
-  /** Reads `:` or `==` where `=` should be; in a `let` also reports that none is there. */
-  #readEquals(what: string): void {
-    const next = this.LA(1)
-    if (next.tokenType === T.Equals) return
-    if (next.tokenType === T.Colon || next.tokenType === T.Equal) {
-      const message =
-        next.tokenType === T.Colon
-          ? 'Expected `=` before the value, not `:`.'
-          : '`==` compares. Expected `=` to give the value.'
-      const touches = next.tokenType === T.Colon && !isBlank(this.#text[next.startOffset - 1])
-      const text = `${touches ? ' ' : ''}=${touches && !isBlank(this.#text[endOf(next)]) ? ' ' : ''}`
-      this.#report(next.startOffset, endOf(next), message, [
-        replaceFix('Write `=`', next.startOffset, endOf(next), text),
-      ])
-      next.tokenType = T.Equals
-      next.tokenTypeIdx = T.Equals.tokenTypeIdx ?? 0
-    } else if (VALUE_STARTS.has(next.tokenType)) {
-      const end = this.#end
-      this.#expected(`\`=\` after \`${what}\``, [replaceFix('Put `=` here', end, next.startOffset, ' = ')])
-    }
-  }
-
-  /** In a `require`, `=` can only have been meant as `==`. */
-  #compareByEquals(): void {
-    for (let i = 1; !this.#isEnd(this.LA(i)) && this.LA(i).tokenType !== T.LCurly; i++) {
-      const t = this.LA(i)
-      if (t.tokenType !== T.Equals) continue
-      this.#report(t.startOffset, endOf(t), '`=` gives a value. Expected `==` to compare.', [
-        replaceFix('Write `==`', t.startOffset, endOf(t), '=='),
-      ])
-      t.payload = '=='
-      t.tokenType = T.Equal
-      t.tokenTypeIdx = T.Equal.tokenTypeIdx ?? 0
-    }
-  }
-
-  #braceBelow(from: number): boolean {
-    let i = from
-    while (this.LA(i).tokenType === T.LineEnd) i++
-    return this.LA(i).tokenType === T.LCurly
-  }
-
-  /** Goes to the `{` of the header just read, also where it stands on a later line. */
-  #reachBrace(name: Word): void {
-    if (this.LA(1).tokenType === T.LCurly) return
-    const header = this.#end
-    const brace = `\`{\` on the same line as \`${name.text}\``
-    if (this.LA(1).tokenType === T.LineEnd && this.#braceBelow(1)) {
-      while (this.LA(1).tokenType === T.LineEnd) this.SKIP_TOKEN()
-      const open = this.LA(1)
-      const clean = this.#text.slice(header, open.startOffset).trim() === ''
-      const fixes = clean ? [replaceFix('Move `{` up', header, endOf(open), ' {')] : []
-      this.#report(open.startOffset, endOf(open), `Expected ${brace}.`, fixes)
-      return
-    }
-    this.#report(name.start, header, `Expected ${brace}, and \`}\` after its fields.`, [
-      replaceFix('Add `{ }`', header, header, ' { }'),
-    ])
-  }
-
-  #tooDeep(name: Word): boolean {
-    if (this.LA(1).tokenType !== T.LCurly || this.#blocks < BLOCK_DEPTH) return false
-    this.#report(name.start, name.end, `Blocks stand more than ${BLOCK_DEPTH} deep here. What is inside is not read.`)
-    this.#skipBraces()
-    return true
-  }
-
-  #skipBraces(): void {
-    let depth = 0
-    do {
-      const { tokenType } = this.LA(1)
-      if (tokenType === T.LCurly) depth++
-      else if (tokenType === T.RCurly) depth--
-      this.SKIP_TOKEN()
-    } while (depth > 0 && this.LA(1).tokenType !== EOF)
-  }
-
-  #unclosed(name: Word, header: number): void {
-    const text = this.#text
-    const next = this.LA(1)
-    const atEnd = next.tokenType === EOF
-    const indent = text.slice(lineStart(text, name.start), name.start).replace(/[^ \t]/g, ' ')
-    const end = this.#statementEnd
-    const place = atEnd ? end : lineStart(text, next.startOffset)
-    const newline = /\r\n|\n|\r/.exec(text)?.[0] ?? '\n'
-    const insert = atEnd ? `${newline}${indent}}` : `${indent}}${newline}`
-    // After a comment at the end of the last line the brace goes below it.
-    let at = place
-    if (atEnd) while (at < text.length && lineEndAt(text, at) === 0) at++
-    const related = {
-      start: place,
-      end: atEnd ? end : endOf(next),
-      message: `Expected the \`}\` of \`${name.text}\` before here.`,
-    }
-    this.#report(
-      name.start,
-      header,
-      `\`${name.text}\` is opened here and never closed. Add a \`}\` where it ends.`,
-      [replaceFix(`Close \`${name.text}\` with \`}\``, at, at, insert)],
-      [related],
-    )
-  }
-
-  #docAbove(start: number): string | undefined {
-    const text = this.#text
-    if (indentBefore(text, start) < 0) return undefined
-    const lines: string[] = []
-    let at = lineStart(text, start)
-    while (at > 0) {
-      let end = at - 1
-      if (text[end] === '\n' && text[end - 1] === '\r') end--
-      const from = lineStart(text, end)
-      const doc = /^[ \t\ufeff]*##[ \t]?(.*?)[ \t]*$/.exec(text.slice(from, end))
-      if (!doc) break
-      lines.unshift(doc[1] ?? '')
-      at = from
-    }
-    return lines.length > 0 ? lines.join('\n') : undefined
-  }
-
-  #fewOperators(): boolean {
-    const t = this.LA(1)
-    if (this.#operators < OPERATORS) {
-      // The gate is asked once more than there are operators; only the operators count.
-      if (t.tokenType.CATEGORIES?.some(c => c === T.Infix || c === T.Prefix)) this.#operators++
-      return true
-    }
-    if (this.#operators === OPERATORS && t.tokenType !== EOF) {
-      this.#operators++
-      this.#report(t.startOffset, endOf(t), 'This expression is too long. Split it with `let`.')
-    }
-    return false
-  }
-
-  #tooManyBrackets(): boolean {
-    const open = this.LA(1)
-    if ((open.tokenType !== T.LParen && open.tokenType !== T.LSquare) || this.#brackets < BRACKET_DEPTH) return false
-    this.#report(
-      open.startOffset,
-      endOf(open),
-      `Brackets stand more than ${BRACKET_DEPTH} deep here. What is inside is not read. Split it with \`let\`.`,
-    )
-    let depth = 0
-    do {
-      const { tokenType } = this.LA(1)
-      if (tokenType === T.LParen || tokenType === T.LSquare) depth++
-      else if (tokenType === T.RParen || tokenType === T.RSquare) depth--
-      this.SKIP_TOKEN()
-    } while (depth > 0 && !this.#isEnd(this.LA(1)) && this.LA(1).tokenType !== T.LCurly)
-    return true
-  }
-
-  #missingValue(): Missing {
-    const last = this.LA(0)
-    const next = this.LA(1)
-    const missing = this.#missing()
-    const closed = last.tokenType === T.RParen || last.tokenType === T.RSquare
-    if (this.#operators > OPERATORS || (closed && this.#brackets >= BRACKET_DEPTH)) return missing
-    if (RESERVED.has(next.image) && next.tokenType !== T.BecauseWord && !this.#startsAnother(next)) {
-      this.#report(next.startOffset, endOf(next), `\`${next.image}\` is a word of the language. Expected a value.`)
-      this.SKIP_TOKEN()
-    } else this.#report(last.startOffset, endOf(last), `A value is missing after \`${last.image}\`.`)
-    return missing
-  }
-
-  #trailingComma(comma: IToken, close: TokenType): boolean {
-    if (this.LA(1).tokenType !== close) return false
-    this.#report(comma.startOffset, endOf(comma), 'No comma stands after the last value.', [
-      replaceFix('Remove the comma', comma.startOffset, endOf(comma), ''),
-    ])
-    return true
-  }
-
-  /** Skips what cannot be read up to the bracket that closes, so that one mistake is one finding. */
-  #reachClose(close: TokenType): void {
-    if (this.LA(1).tokenType === close || this.#isEnd(this.LA(1)) || this.LA(1).tokenType === T.LCurly) return
-    let i = 1
-    let depth = 0
-    for (; ; i++) {
-      const t = this.LA(i)
-      if (this.#isEnd(t) || t.tokenType === T.LCurly || t.tokenType === T.BecauseWord) return
-      if (depth === 0 && t.tokenType === close) break
-      if (t.tokenType === T.LParen || t.tokenType === T.LSquare) depth++
-      else if (t.tokenType === T.RParen || t.tokenType === T.RSquare) depth--
-      if (depth < 0) return
-    }
-    this.#reportJunk(close)
-    while (--i > 0) this.SKIP_TOKEN()
-  }
-
-  #checkClosed(open: IToken, close: TokenType): void {
-    if (this.LA(0).tokenType === close && this.LA(0) !== open) return
-    const mark = close === T.RParen ? ')' : ']'
-    const end = this.#end
-    this.#report(
-      open.startOffset,
-      endOf(open),
-      `\`${open.image}\` is opened here and never closed. Expected \`${mark}\`.`,
-      [replaceFix(`Add \`${mark}\``, end, end, mark)],
-      [{ start: end, end, message: `Expected \`${mark}\` here.` }],
-    )
-  }
-
-  /** Skips whatever cannot start a statement; false where the body ends. */
-  #reachStatement(limit: number): boolean {
-    for (;;) {
-      const t = this.LA(1)
-      if (t.tokenType === EOF || t.startOffset >= limit) return false
-      if (STATEMENT_STARTS.has(t.tokenType)) return true
-      if (t.tokenType === T.RCurly) {
-        if (this.#blocks > 0) return false
-        this.#strayBrace(t)
-        this.SKIP_TOKEN()
-        continue
-      }
-      if (t.tokenType === T.LCurly)
-        this.#report(t.startOffset, endOf(t), 'Expected the name of a block before `{`. What is inside is not read.')
-      else if (RESERVED.has(t.image))
-        this.#report(t.startOffset, endOf(t), `\`${t.image}\` is a word of the language. Expected a name here.`)
-      else
-        this.#report(t.startOffset, endOf(t), 'Expected a field, a block, or one of `let`, `require`, `allow`, `use`.')
-      this.#skipStatement(limit)
-    }
-  }
-
-  #skipStatement(limit: number): void {
-    while (!this.#isEnd(this.LA(1), limit)) {
-      if (this.LA(1).tokenType === T.LCurly) this.#skipBraces()
-      else this.SKIP_TOKEN()
-    }
-  }
-
-  #strayBrace(t: IToken): void {
-    const text = this.#text
-    let [start, end] = [t.startOffset, endOf(t)]
-    while (isBlank(text[end])) end++
-    const indent = indentBefore(text, start)
-    if (indent >= 0 && (end === text.length || lineEndAt(text, end) > 0)) {
-      start -= indent
-      end += lineEndAt(text, end)
-    } else end = endOf(t)
-    this.#report(t.startOffset, endOf(t), 'This `}` closes nothing. Remove it, or add the `{` it belongs to.', [
-      replaceFix('Remove `}`', start, end, ''),
-    ])
-  }
-
-  /** After a statement only a separator may come; anything else is reported once and skipped. */
-  #finishStatement(limit: number): void {
-    const t = this.LA(1)
-    // A block that was never closed has taken in the line ends before what follows it.
-    if (this.#isEnd(t, limit) || this.LA(0).tokenType === T.LineEnd || this.LA(0).tokenType === T.Semicolon) return
-    if (this.#operators > OPERATORS) {
-      this.#skipStatement(limit)
-      return
-    }
-    const end = this.#end
-    if (this.#startsAnother(t)) {
-      const after = this.LA(0).tokenType === T.RCurly ? 'after `}`' : 'between two statements'
-      this.#report(t.startOffset, endOf(t), `Expected a line end or \`;\` ${after}.`, [
-        replaceFix('Put `;` between', end, end, ';'),
-      ])
-      return
-    }
-    this.#reportJunk()
-    this.#skipStatement(limit)
-  }
-
-  #startsAnother(t: IToken): boolean {
-    if (t.tokenType === T.RequireWord) return true
-    if (t.tokenType === T.LetWord || t.tokenType === T.AllowWord) return this.LA(2).tokenType === T.Name
-    if (t.tokenType === T.Use) return this.LA(2).tokenType === T.TextToken
-    if (t.tokenType !== T.Name) return false
-    const next = this.LA(2).tokenType
-    if (next === T.Equals || next === T.Colon || BLOCK_STARTS.has(next)) return true
-    return (next === T.TextToken || next === T.Name) && BLOCK_STARTS.has(this.LA(3).tokenType)
-  }
-
-  #reportJunk(close?: TokenType): void {
-    const before = this.LA(0)
-    const t = this.LA(1)
-    const [start, end] = [t.startOffset, endOf(t)]
-    const text = this.#text
-    if (t.tokenType === T.Comma && !close) {
-      const digits = /^\d{3}(?!\d)/.test(text.slice(end, end + 4))
-      if (before.tokenType === T.QuantityToken && digits && start === endOf(before))
-        this.#report(start, end, 'Numbers have no comma between thousands.', [
-          replaceFix('Remove the comma', start, end, ''),
-        ])
-      else
-        this.#report(start, end, 'No comma stands at the end of a value.', [
-          replaceFix('Remove the comma', start, end, ''),
-        ])
-      return
-    }
-    if (t.tokenType === T.Equals) {
-      this.#report(start, end, 'A second `=` stands here. Expected `==` to compare, or a line end.')
-      return
-    }
-    const gap = text.slice(endOf(before), start)
-    if (before.tokenType === T.QuantityToken && gap.length > 1) {
-      const unit = t.tokenType === T.Name && !RESERVED.has(t.image)
-      if (unit || t.tokenType === T.QuantityToken) {
-        const what = unit ? 'a number and its unit' : 'the parts of a quantity'
-        this.#report(start, end, `At most one space stands between ${what}.`, [
-          replaceFix('Write one space', endOf(before), start, ' '),
-        ])
-        return
-      }
-    }
-    if (before.tokenType === T.TextToken) {
-      this.#report(
-        start,
-        end,
-        'The text before this has ended. Expected a line end. Inside a text, `"` is written `\\"`.',
-      )
-      return
-    }
-    if (t.tokenType === T.RParen || t.tokenType === T.RSquare) {
-      this.#report(start, end, `This \`${t.image}\` closes nothing. Remove it.`, [
-        { title: `Remove \`${t.image}\``, edits: [edit(start, end, '')] },
-      ])
-      return
-    }
-    const place =
-      close === T.RParen
-        ? '`,`, `)` or an operator'
-        : close
-          ? '`,`, `]` or an operator'
-          : 'a line end, `;` or an operator'
-    this.#report(start, end, `Expected ${place} before \`${t.image}\`.`)
-  }
 }
 
 let parser: DoorParser | undefined

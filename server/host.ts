@@ -21,23 +21,31 @@ export interface NodeHost extends ServiceHost {
 }
 
 /**
- * @param options.workspaceRoot the folder that no `use` may leave. Without it: for each file the nearest folder above
- * that holds `doorwright.json` or `.git`, else the file's own folder. A file outside the given root has its own folder.
+ * @param options.workspaceRoot the folder that no `use` may leave; `workspaceRoots` for several, asked again after
+ * `forget`. Without one, and for files in none of them: the nearest folder above the file that holds `doorwright.json`
+ * or `.git`, else the file's own folder.
  */
-export function nodeHost(options: { workspaceRoot?: string; fault?: ServiceHost['fault'] } = {}): NodeHost {
-  const given = options.workspaceRoot === undefined ? undefined : resolvePath(options.workspaceRoot)
+export function nodeHost(
+  options: { workspaceRoot?: string; workspaceRoots?: () => readonly string[]; units?: ServiceHost['units']; fault?: ServiceHost['fault'] } = {},
+): NodeHost {
+  const given = (): string[] =>
+    [
+      ...(options.workspaceRoot === undefined ? [] : [options.workspaceRoot]),
+      ...(options.workspaceRoots?.() ?? []),
+    ].map(root => resolvePath(root))
   const roots = new Map<string, string>()
   const targets = new Map<string, ReturnType<ServiceHost['resolve']>>()
   const failed = new Map<string, string>()
 
   const rootOfFolder = (folder: string): string => {
     let root = roots.get(folder)
-    if (root === undefined) roots.set(folder, (root = given && inside(given, folder) ? given : nearestRoot(folder)))
+    if (root === undefined) roots.set(folder, (root = outermost(given(), folder) ?? nearestRoot(folder)))
     return root
   }
 
   const resolve: ServiceHost['resolve'] = (from, path) => {
-    const folder = folderOf(from, given)
+    // A document that is not on the disk yet starts from the workspace.
+    const folder = isAbsolute(from) ? dirname(from) : given()[0]
     if (folder === undefined) return refused('Save this file first: the path of a `use` is relative to it.')
     const key = `${folder}\0${path}`
     let target = targets.get(key)
@@ -61,20 +69,19 @@ export function nodeHost(options: { workspaceRoot?: string; fault?: ServiceHost[
       failed.clear()
     },
     fault: options.fault,
+    units: options.units,
   }
 }
 
 const refused = (message: string) => ({ ok: false, outside: false, message }) as const
 
-/** The folder a file's paths start from. A document that is not on the disk starts from the workspace. */
-function folderOf(file: string, root: string | undefined): string | undefined {
-  return isAbsolute(file) ? dirname(file) : root
-}
-
 const inside = (root: string, path: string): boolean => {
   const way = relative(root, path)
   return way === '' || (way !== '..' && !way.startsWith(`..${sep}`) && !isAbsolute(way))
 }
+
+const outermost = (roots: readonly string[], folder: string): string | undefined =>
+  roots.filter(root => inside(root, folder)).sort((a, b) => a.length - b.length)[0]
 
 function nearestRoot(folder: string): string {
   for (let at = folder; ; at = dirname(at)) {

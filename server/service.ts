@@ -5,7 +5,7 @@
  * UTF-16 columns from 0.
  */
 import { applyEdits, type Chunk, editSource, format, lineStarts, parseSource, type Source, type TextEdit } from '../grammar/index.ts'
-import { type Door, type Finding, type Host, Model, type Place, type Severity, type Unit } from './model/index.ts'
+import { type Door, type Finding, type Host, labelOf, Model, type Place, type Severity, type Unit } from './model/index.ts'
 import { RULES } from './rules/index.ts'
 import { Runner } from './rules/run.ts'
 
@@ -187,7 +187,23 @@ export class Service {
     }
   }
 
+  /** The number of the job that a file belongs to. */
+  jobNumber(file: string): string | undefined {
+    const job = this.model.files.get(file)?.named.get('job')?.node
+    return job?.kind === 'block' ? labelOf(job) : undefined
+  }
+
   // ---- text
+
+  /** Where a file cannot be read as the language: what `format` leaves as it is. */
+  unsound(file: string): { readonly range: Range; readonly message: string }[] {
+    const source = this.source(file)
+    if (!source) return []
+    const lines = this.#lines(source)
+    return source.chunks.flatMap((chunk, i) =>
+      chunk.findings.map(f => ({ range: shift({ start: this.#chunkPosition(chunk, f.start), end: this.#chunkPosition(chunk, f.end) }, lines[i]!), message: f.message })),
+    )
+  }
 
   /** The edits that lay a file out; none where it is laid out already. */
   format(file: string): { readonly text: string; readonly changed: boolean } {
@@ -302,3 +318,4 @@ const shift = (range: Range, lines: number): Range => ({
 })
 
 export { applyEdits, RULES }
+export { explainRule, type RuleCard, type RuleRow, ruleTable } from './rules/table.ts'

@@ -1,6 +1,6 @@
 /** The values of an opening as plain data, and how each came about. */
 import { showQuantity } from '../units/index.ts'
-import { cautionText, type Door, type Entry, type Known, type Origin, showAs, shownUnit, type Value } from '../model/index.ts'
+import { CAUTIONS, type Door, type Entry, type Known, type Origin, showAs, shownUnit, type Value } from '../model/index.ts'
 
 /** One value of an opening. `si` is in SI base units (m, kg, s, rad, N, Pa, W); words, texts and truths have none. */
 export interface ShownValue {
@@ -91,7 +91,7 @@ export function explain(door: Door, path: string): Explanation | undefined {
     inputs,
     missing: r.state === 'unknown' ? r.missing : [],
     because: source?.node?.because?.text?.value,
-    caution: spec.caution && cautionText(spec.caution),
+    caution: spec.caution && CAUTIONS[spec.caution].short,
   }
 }
 

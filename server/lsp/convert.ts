@@ -23,7 +23,12 @@ export interface Context {
   version(file: string): number | null
   /** The page of a rule, where there is one. */
   rulePage(rule: string): string | undefined
-  readonly can: { readonly snippets: boolean; readonly snippetEdits: boolean; readonly versionedEdits: boolean; readonly triggerSuggest: boolean }
+  readonly can: {
+    readonly snippets: boolean
+    readonly snippetEdits: boolean
+    readonly versionedEdits: boolean
+    readonly triggerSuggest: boolean
+  }
 }
 
 const SEVERITY = {
@@ -44,7 +49,10 @@ export function toDiagnostic(f: service.LocatedFinding, context: Context): Diagn
     source: 'doorwright',
     message: accepted ? `accepted: ${f.accepted}\n${f.message}${limit}` : f.message + limit,
     ...(f.rule === 'allow_unused' ? { tags: [DiagnosticTag.Unnecessary] } : {}),
-    relatedInformation: f.related.map(r => ({ location: { uri: context.uri(r.file), range: r.range }, message: r.message })),
+    relatedInformation: f.related.map(r => ({
+      location: { uri: context.uri(r.file), range: r.range },
+      message: r.message,
+    })),
   }
 }
 
@@ -77,7 +85,9 @@ export function toCompletionItem(item: service.CompletionItem, { can }: Context)
     preselect: item.preselect,
     insertTextFormat: snippet === undefined ? InsertTextFormat.PlainText : InsertTextFormat.Snippet,
     textEdit: { range: item.range, newText: snippet ?? item.insert },
-    ...(item.retrigger && can.triggerSuggest ? { command: { title: 'Suggest', command: 'editor.action.triggerSuggest' } } : {}),
+    ...(item.retrigger && can.triggerSuggest
+      ? { command: { title: 'Suggest', command: 'editor.action.triggerSuggest' } }
+      : {}),
     data: { ...item, snippet: undefined, insert: '' },
   }
 }
@@ -95,18 +105,22 @@ export function toInlayHint(hint: service.InlayHint): InlayHint {
   }
 }
 
-export const toTextEdits = (edits: readonly service.FileEdit[]): TextEdit[] => edits.map(e => ({ range: e.range, newText: e.text }))
+export const toTextEdits = (edits: readonly service.FileEdit[]): TextEdit[] =>
+  edits.map(e => ({ range: e.range, newText: e.text }))
 
 export function toWorkspaceEdit(edits: readonly service.FileEdit[], context: Context, snippet?: string): WorkspaceEdit {
   const files = [...new Set(edits.map(e => e.file))]
   const of = (file: string) => edits.filter(e => e.file === file)
   const withStops = snippet !== undefined && edits.length === 1 && context.can.snippetEdits
-  if (!context.can.versionedEdits && !withStops) return { changes: Object.fromEntries(files.map(f => [context.uri(f), toTextEdits(of(f))])) }
+  if (!context.can.versionedEdits && !withStops)
+    return { changes: Object.fromEntries(files.map(f => [context.uri(f), toTextEdits(of(f))])) }
   return {
     documentChanges: files.map(
       (f): TextDocumentEdit => ({
         textDocument: { uri: context.uri(f), version: context.version(f) },
-        edits: withStops ? [{ range: edits[0]!.range, snippet: { kind: 'snippet', value: snippet } }] : toTextEdits(of(f)),
+        edits: withStops
+          ? [{ range: edits[0]!.range, snippet: { kind: 'snippet', value: snippet } }]
+          : toTextEdits(of(f)),
       }),
     ),
   }

@@ -26,6 +26,8 @@ export class FileNames {
   }
 
   uri(name: string): string {
-    return this.#uris.get(name) ?? (URL.canParse(name) && !/^[A-Za-z]:[\\/]/.test(name) ? name : pathToFileURL(name).href)
+    return (
+      this.#uris.get(name) ?? (URL.canParse(name) && !/^[A-Za-z]:[\\/]/.test(name) ? name : pathToFileURL(name).href)
+    )
   }
 }

@@ -1,6 +1,4 @@
 /** Tells the client the findings of open files. */
-import type { Diagnostic } from 'vscode-languageserver/node'
-
 /** How long a stream of changes without a pause may put the answer off. */
 const LONGEST_WAIT_MS = 60
 
@@ -41,7 +39,3 @@ export class Publisher {
     })
   }
 }
-
-/** Whether two lists of findings would look the same to a person. */
-export const same = (a: readonly Diagnostic[] | undefined, b: readonly Diagnostic[]): boolean =>
-  a !== undefined && a.length === b.length && JSON.stringify(a) === JSON.stringify(b)

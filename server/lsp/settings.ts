@@ -21,7 +21,10 @@ export function settingsFrom(sent: unknown): Settings {
 }
 
 /** Asks the client where it can be asked; undefined where it cannot. */
-export async function fetchSettings(connection: Connection, client: InitializeParams['capabilities']): Promise<Settings | undefined> {
+export async function fetchSettings(
+  connection: Connection,
+  client: InitializeParams['capabilities'],
+): Promise<Settings | undefined> {
   if (!client.workspace?.configuration) return undefined
   return settingsFrom(await connection.workspace.getConfiguration('doorwright'))
 }

@@ -2,6 +2,7 @@
 import type { Block, Field, Span } from '../../grammar/index.ts'
 import { DIMENSION, type Dimension, showQuantity } from '../units/index.ts'
 import { dimensionOf, type Evaluator, pathOf } from './evaluate.ts'
+import { evaluate } from './expression.ts'
 import type { Item } from './files.ts'
 import { labelOf } from './files.ts'
 import type { Place } from './finding.ts'
@@ -199,6 +200,22 @@ export class Door {
         if (there.length > 0) there.forEach(visit)
         else if (spec.required) out.push(at.parent ? pathOf(at, spec.name) : spec.name)
       }
+    }
+    visit(this.root)
+    return out
+  }
+
+  /** Which of the `require`s that hold for the opening are false, by their number; those that cannot be decided are not. */
+  brokenRequirements(): number[] {
+    const out: number[] = []
+    let i = 0
+    const visit = (at: Instance): void => {
+      for (const r of at.requires) {
+        const decided = evaluate(r.node.value, { instance: at, home: r.home }, this.evaluator)
+        if (decided.state === 'known' && decided.value.kind === 'truth' && !decided.value.truth) out.push(i)
+        i++
+      }
+      at.blocks.forEach(visit)
     }
     visit(this.root)
     return out

@@ -150,6 +150,7 @@ export class Evaluator implements Env {
   }
 
   get system(): 'imperial' | 'metric' {
+    if (this.#files.units) return this.#files.units
     const job = this.job
     const units = job && this.field(job, 'units')
     return units?.state === 'known' && units.value.kind === 'word' && units.value.word === 'metric' ? 'metric' : 'imperial'
@@ -214,6 +215,11 @@ export class Evaluator implements Env {
     if (cached && !('running' in cached)) return cached
     const source = at.fields.get(name)
     return this.#once(at.cells as Map<string, Result>, name, pathOf(at, name), source?.node ? (source as Written<Field>) : undefined, () => this.#compute(at, name, source))
+  }
+
+  /** What a field would be with another source, or with none: for comparing a value with the one it replaces. */
+  fieldFrom(at: Instance, name: string, source: FieldSource | undefined): Result {
+    return this.#compute(at, name, source)
   }
 
   #once<K>(cells: Map<K, Result | typeof RUNNING>, key: K, label: string, written: Written<Field | Let> | undefined, compute: () => Result): Result {

@@ -21,6 +21,8 @@ export type UseTarget =
 export interface Host {
   /** Where `use "path"` in `from` leads, or why it may not be followed. */
   resolve(from: string, path: string): UseTarget
+  /** The system that values are shown in, whatever the job says. */
+  readonly units?: 'imperial' | 'metric'
 }
 
 /** What a file holds at its top level, by name. The first of two with one name counts. */
@@ -76,6 +78,10 @@ export class Files {
 
   constructor(host: Host) {
     this.#host = host
+  }
+
+  get units(): 'imperial' | 'metric' | undefined {
+    return this.#host.units
   }
 
   get(file: string): FileIndex | undefined {

@@ -6,7 +6,7 @@ export { aDimension, evaluate, FUNCTIONS, nearly, type Scope } from './expressio
 export { Evaluator, pathOf, type Target, ungroup, withUnit } from './evaluate.ts'
 export { Files, type Host, type Item, keyOf, labelOf, type UseTarget } from './files.ts'
 export type { Edit, Finding, Fix, Place, Related, Severity } from './finding.ts'
-export { type Home, type Instance, origin, placeOf } from './instance.ts'
+export { type FieldSource, type Home, type Instance, origin, placeOf } from './instance.ts'
 export { Model, type Single, type Unit } from './model.ts'
 export { nearestNames } from './names.ts'
 export type { BlockSpec, Caution, DerivedSpec, Derivation, FieldSpec, Read, Takes } from './spec.ts'

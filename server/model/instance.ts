@@ -36,6 +36,8 @@ export interface Instance {
   /** Its name where it has one (`long`). */
   name: string | undefined
   readonly fields: Map<string, FieldSource>
+  /** What the nearest value of a field has replaced; kept for limits, which are judged against it. */
+  readonly under: Map<string, FieldSource>
   readonly lets: Map<string, Written<Let>>
   readonly blocks: Instance[]
   /** Where it is written; the nearest where it is both copied and written. */
@@ -69,6 +71,7 @@ export function instance(spec: BlockSpec, parent: Instance | undefined, path: st
     path,
     name: undefined,
     fields: new Map(),
+    under: new Map(),
     lets: new Map(),
     blocks: [],
     written: undefined,
@@ -219,6 +222,8 @@ export class Builder {
         const name = plainName(node.name.text)
         if (!into.spec.fields.has(name) || own.has(name)) continue
         own.add(name)
+        const before = into.fields.get(name)
+        if (before && into.spec.name === 'limits') into.under.set(name, before)
         into.fields.set(name, { node, home })
         const takes = into.spec.fields.get(name)!.takes
         if (takes.kind === 'stock') this.#stockField(into, takes.block, node, home)

@@ -119,6 +119,8 @@ export class Model {
 
   #single(item: Item<Block>, builder: Builder, report: (f: Finding) => void): Single {
     if (item.node.name.text !== 'limits') this.#twice(item, builder, report)
+    // limits are judged against those of the used files that they override
+    else builder.found(item.file, 'limits')
     const root = builder.single(item)
     const evaluator = new Evaluator(this.files, item.file, builder, root, report)
     everything(root, evaluator, report)

@@ -1,4 +1,4 @@
-import { type Door, setField } from '../model/index.ts'
+import { type Door, setField, withCaution } from '../model/index.ts'
 import { over } from './compare.ts'
 import { lengthText } from './lengths.ts'
 import { rule } from './rule.ts'
@@ -30,14 +30,14 @@ rails {
     const begun = door.written('rails.fastener_spacing') || door.written('rails.fastener_capacity')
     if (begun && door.word('mount') === 'between' && door.number('wind_pressure') !== undefined)
       report({
-        message: `Rails between the jambs load their fasteners across, not along: what they carry in the wind is not worked out here and an engineer must decide it. ${CAUTION.anchor}`,
+        message: withCaution(`Rails between the jambs load their fasteners across, not along: what they carry in the wind is not worked out here and an engineer must decide it.`, 'anchor'),
         at: door.written('rails.fastener_capacity') ? 'rails.fastener_capacity' : 'rails.fastener_spacing',
         severity: 'note',
       })
     const load = door.number('rails.fastener_load')
     if (!over(load, capacity)) return
     report({
-      message: `In a wind of ${door.show('wind_pressure')} each of the ${door.show('rails.fasteners')} fasteners of a rail carries ${door.show('rails.fastener_load')}; ${door.show('rails.fastener_capacity')} is allowed, ${door.say(load - capacity!, 'rails.fastener_load')} less.${windSaid(door)} Space them closer or take stronger ones. ${CAUTION.anchor}`,
+      message: withCaution(`In a wind of ${door.show('wind_pressure')} each of the ${door.show('rails.fasteners')} fasteners of a rail carries ${door.show('rails.fastener_load')}; ${door.show('rails.fastener_capacity')} is allowed, ${door.say(load - capacity!, 'rails.fastener_load')} less.${windSaid(door)} Space them closer or take stronger ones.`, 'anchor'),
       at: 'rails.fastener_capacity',
       limit: `${door.show('rails.fastener_capacity')} or less`,
       related: [

@@ -1,4 +1,4 @@
-import { setField } from '../model/index.ts'
+import { setField, withCaution } from '../model/index.ts'
 import { over } from './compare.ts'
 import { lengthText } from './lengths.ts'
 import { rule } from './rule.ts'
@@ -28,7 +28,7 @@ export default rule({
     const limit = door.number('limits.fastener_spacing')
     if (!over(spacing, limit)) return
     report({
-      message: `The fasteners of the rails are ${door.show('rails.fastener_spacing')} apart; ${door.show('limits.fastener_spacing')} at most is asked for, ${door.say(spacing - limit!, 'limits.fastener_spacing')} less. Space them closer. ${CAUTION.anchor}`,
+      message: withCaution(`The fasteners of the rails are ${door.show('rails.fastener_spacing')} apart; ${door.show('limits.fastener_spacing')} at most is asked for, ${door.say(spacing - limit!, 'limits.fastener_spacing')} less. Space them closer.`, 'anchor'),
       at: 'rails.fastener_spacing',
       limit: `${door.show('limits.fastener_spacing')} or less`,
       fixes: () => {

@@ -20,8 +20,8 @@ export interface Report {
 
 export interface Tools {
   /**
-   * The rules that would have something new to say (an error or a warning) if these values were written: for deciding
-   * whether a fix is safe.
+   * The rules that would have something new to say (a note too, or more severely than before), and `requirement` for a
+   * `require` that would be broken, if these values were written: for deciding whether a fix is safe.
    */
   wouldBreak(overrides: Readonly<Record<string, Value>>): string[]
 }

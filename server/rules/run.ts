@@ -54,9 +54,12 @@ export class Runner {
   }
 
   #wouldBreak(door: Door, overrides: Parameters<Tools['wouldBreak']>[0]): string[] {
-    const serious = (d: Door): string[] => this.#door(d).filter(f => f.severity !== 'note').map(f => `${f.rule} ${f.block ?? ''}`)
-    const before = new Set(serious(door))
-    return serious(door.with(overrides)).filter(f => !before.has(f)).map(f => f.split(' ')[0]!)
+    const said = (d: Door): string[] => [
+      ...this.#door(d).map(f => `${f.rule} ${f.severity} ${f.block ?? ''}`),
+      ...d.brokenRequirements().map(i => `requirement error ${i}`),
+    ]
+    const before = new Set(said(door))
+    return said(door.with(overrides)).filter(f => !before.has(f)).map(f => f.split(' ')[0]!)
   }
 
   #complete(f: Finding): Finding {

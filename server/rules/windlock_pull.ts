@@ -1,3 +1,4 @@
+import { withCaution } from '../model/index.ts'
 import { rule } from './rule.ts'
 
 export default rule({
@@ -14,7 +15,7 @@ export default rule({
   check(door, report) {
     if (door.truth('curtain.windlocks') !== true) return
     report({
-      message: `Held by windlocks, the curtain pulls the two rails together in the wind, with a force that grows as its bow gets smaller. Bow and stress of the slats, their hold in the rails and the load on the fasteners are not worked out here: an engineer must decide them. ${CAUTION.anchor}`,
+      message: withCaution(`Held by windlocks, the curtain pulls the two rails together in the wind, with a force that grows as its bow gets smaller. Bow and stress of the slats, their hold in the rails and the load on the fasteners are not worked out here: an engineer must decide them.`, 'anchor'),
       at: 'curtain.windlocks',
       related: door.written('wind') ? [{ at: 'wind', message: `the wind is ${door.show('wind')}` }] : [],
     })

@@ -22,7 +22,8 @@ const parts = {
 
 /** Where the parts are, or why the editor cannot be used on this machine. */
 export function editor() {
-  if (!existsSync(done) || readFileSync(done, 'utf8') !== `${EDITOR} ${NODE}`) return { missing: 'not installed yet: npm run editor' }
+  if (!existsSync(done) || readFileSync(done, 'utf8') !== `${EDITOR} ${NODE}`)
+    return { missing: 'not installed yet: npm run editor' }
   const chromium = browser()
   if (!chromium) return { missing: 'no Chromium on this machine' }
   return { ...parts, chromium }
@@ -35,7 +36,8 @@ function run(command, args, cwd, env = {}) {
 }
 
 export function install(say = console.error) {
-  if (process.platform !== 'linux' || process.arch !== 'x64') return { missing: 'the editor tests run on Linux x64 only' }
+  if (process.platform !== 'linux' || process.arch !== 'x64')
+    return { missing: 'the editor tests run on Linux x64 only' }
   if (!browser()) {
     if (process.getuid?.() !== 0) return { missing: 'no Chromium on this machine, and only root can install it' }
     say('Installing Chromium ...')
@@ -45,7 +47,10 @@ export function install(say = console.error) {
   if (!found.missing) return found
   rmSync(cache, { recursive: true, force: true })
   const quiet = ['--no-audit', '--no-fund', '--loglevel=error']
-  for (const [folder, name] of [['node', NODE], ['code-server', EDITOR]]) {
+  for (const [folder, name] of [
+    ['node', NODE],
+    ['code-server', EDITOR],
+  ]) {
     say(`Installing ${name} ...`)
     const at = join(cache, folder)
     mkdirSync(at, { recursive: true })

@@ -124,6 +124,8 @@ describe('any text', () => {
       }
       inside(chunk.statements, 0, chunk.text.length)
       for (const f of chunk.findings) {
+        // Said only where a rule of the grammar failed to accept something, which none may.
+        expect(f.message).not.toContain('This part cannot be read')
         for (const span of [f, ...f.related, ...f.fixes.flatMap(fix => fix.edits)]) {
           expect(span.start).toBeGreaterThanOrEqual(0)
           expect(span.end).toBeGreaterThanOrEqual(span.start)

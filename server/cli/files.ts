@@ -1,0 +1,129 @@
+/** From what stands on the command line to the files that are meant, and their text. */
+import { lstatSync, readdirSync, realpathSync, statSync } from 'node:fs'
+import { basename, isAbsolute, join, relative, resolve, sep } from 'node:path'
+import { decode, inWords, readText } from '../host.ts'
+import { CallError, type Io } from './io.ts'
+
+/** Folders that hold copies and tools, never anybody's jobs. */
+const PASSED_OVER = new Set(['node_modules', '.git', 'dist'])
+
+export interface InputFile {
+  /** The absolute path, by which the service knows it. */
+  readonly file: string
+  /** How it is called towards the user: as written or, in the current folder, relative to it; always with `/`. */
+  readonly name: string
+  readonly text: string
+  /** It starts with a byte order mark, which is not part of `text`. */
+  readonly mark: boolean
+  readonly standardInput: boolean
+}
+
+export interface Found {
+  /** Absolute paths in the order named, those of a folder sorted; `-` for standard input. */
+  readonly files: readonly string[]
+  /** What could not be used, in words. */
+  readonly problems: readonly string[]
+}
+
+/** The files that the arguments mean, each once however often it is named. Without arguments: the current folder. */
+export function findFiles(args: readonly string[], cwd: string): Found {
+  const files: string[] = []
+  const problems: string[] = []
+  const seen = new Set<string>()
+  const add = (file: string): void => {
+    const real = file === '-' ? file : realpathSync(file)
+    if (!seen.has(real)) files.push(file)
+    seen.add(real)
+  }
+  for (const arg of args.length > 0 ? args : ['.']) {
+    if (arg === '-') {
+      add(arg)
+      continue
+    }
+    const path = resolve(cwd, arg)
+    try {
+      if (!statSync(path).isDirectory()) {
+        add(path)
+        continue
+      }
+      const below = doorFiles(path, problems, cwd)
+      if (below.length === 0) problems.push(`No .door file lies in ${arg === '.' ? 'this folder' : `the folder ${arg}`} or below it.`)
+      below.forEach(add)
+    } catch (error) {
+      problems.push(`${arg} ${inWords(error)}.${hint(arg)}`)
+    }
+  }
+  return { files, problems }
+}
+
+const hint = (arg: string): string => (/[*?[]/.test(arg) ? ' Patterns are for the shell to fill in; a folder stands for every .door file below it.' : ' Check its spelling.')
+
+/** Every `.door` file below a folder, sorted by path. No link is followed that leads out of it. */
+function doorFiles(folder: string, problems: string[], cwd: string): string[] {
+  const root = realpathSync(folder)
+  const out: string[] = []
+  const visit = (at: string): void => {
+    let entries: ReturnType<typeof list>
+    try {
+      entries = list(at)
+    } catch (error) {
+      problems.push(`The folder ${displayName(at, cwd)} ${inWords(error)}.`)
+      return
+    }
+    for (const entry of entries) {
+      const path = join(at, entry.name)
+      if (entry.isDirectory()) {
+        if (!PASSED_OVER.has(entry.name)) visit(path)
+      } else if (entry.name.endsWith('.door') && (entry.isFile() || (entry.isSymbolicLink() && leadsInside(path, root)))) out.push(path)
+    }
+  }
+  visit(folder)
+  return out.sort((a, b) => (a < b ? -1 : a > b ? 1 : 0))
+}
+
+const list = (folder: string) => readdirSync(folder, { withFileTypes: true })
+
+function leadsInside(link: string, root: string): boolean {
+  try {
+    return lstatSync(realpathSync(link)).isFile() && realpathSync(link).startsWith(root + sep)
+  } catch {
+    return false
+  }
+}
+
+/** A path as the user would write it from where they are. */
+export function displayName(file: string, cwd: string): string {
+  const way = relative(cwd, file)
+  return (way === '' || way.startsWith(`..${sep}`) || isAbsolute(way) ? (way === '' ? basename(file) : file) : way).split(sep).join('/')
+}
+
+/**
+ * Reads the files one by one. What cannot be read is said on standard error, and the others go on.
+ * @returns for each file its text, or undefined where it could not be read
+ */
+export async function* readFiles(found: Found, io: Io, stdinPath: string | undefined): AsyncGenerator<InputFile | undefined> {
+  for (const problem of found.problems) {
+    say(io, problem)
+    yield undefined
+  }
+  for (const path of found.files) {
+    if (io.closed) return
+    const standardInput = path === '-'
+    const file = standardInput ? resolve(io.cwd, stdinPath ?? 'standard-input.door') : path
+    const name = standardInput && stdinPath === undefined ? '<standard input>' : displayName(file, io.cwd)
+    const read = standardInput ? decode(await io.stdin()) : readText(file)
+    if (read.ok) yield { file, name, text: read.text, mark: read.mark, standardInput }
+    else {
+      say(io, `${name} ${read.reason}.`)
+      yield undefined
+    }
+  }
+}
+
+export const say = (io: Io, problem: string): void => io.err(`doorwright: ${problem}\n`)
+
+/** Standard input cannot be named twice or beside a missing name; `--stdin-path` without it is a slip. */
+export function checkStdin(args: readonly string[], stdinPath: string | undefined): void {
+  if (stdinPath !== undefined && !args.includes('-'))
+    throw new CallError('--stdin-path names what comes in on standard input; write - where a file name would stand.')
+}

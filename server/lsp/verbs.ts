@@ -1,0 +1,80 @@
+/** One handler an editor verb, each the same: find the file, ask the service, convert the answer. */
+import type { Connection, FoldingRange, InlayHint, Location, Range, TextEdit } from 'vscode-languageserver/node'
+import type { Service, InlayHint as ServiceHint, CompletionItem as ServiceItem } from '../service.ts'
+import {
+  type Context,
+  toCodeAction,
+  toCompletionItem,
+  toInlayHint,
+  toMarkdown,
+  toSymbol,
+  toTextEdits,
+} from './convert.ts'
+import type { Settings } from './settings.ts'
+
+export interface VerbsContext extends Context {
+  readonly service: Service
+  readonly settings: Settings
+  file(uri: string): string
+  /** Runs a handler: refuses before `initialize` and after `shutdown`; a fault costs this answer only and gives `none`. */
+  answer<R>(verb: string, none: R, work: () => R): R
+}
+
+interface InFile {
+  readonly textDocument: { readonly uri: string }
+}
+
+export function registerVerbs(connection: Connection, c: VerbsContext): void {
+  const { service } = c
+  /** A handler for requests that name a file. */
+  const verb =
+    <P extends InFile, R>(name: string, none: R, work: (file: string, params: P) => R) =>
+    (params: P): R =>
+      c.answer(name, none, () => work(c.file(params.textDocument.uri), params))
+
+  connection.onHover(
+    verb('hover', null, (file, p) => {
+      const hover = service.hover(file, p.position)
+      return hover ? { contents: toMarkdown(hover.markdown), range: hover.range } : null
+    }),
+  )
+  connection.onCompletion(
+    verb('completion', null, (file, p) => service.completion(file, p.position).map(i => toCompletionItem(i, c))),
+  )
+  connection.onCompletionResolve(item =>
+    c.answer('completion details', item, () => {
+      const { documentation } = service.resolveCompletion(item.data as ServiceItem)
+      return documentation ? { ...item, documentation: toMarkdown(documentation) } : item
+    }),
+  )
+  connection.languages.inlayHint.on(
+    verb<InFile & { range: Range }, InlayHint[] | null>('inlay hints', null, (file, p) =>
+      c.settings.inlayHints ? service.inlayHints(file, p.range).map(toInlayHint) : [],
+    ),
+  )
+  connection.languages.inlayHint.resolve(hint =>
+    c.answer('inlay hint details', hint, () => toInlayHint(service.resolveInlayHint(hint.data as ServiceHint))),
+  )
+  connection.onCodeAction(
+    verb('code actions', null, (file, p) =>
+      service.codeActions(file, p.range, p.context.only).map(a => toCodeAction(a, c)),
+    ),
+  )
+  connection.onDocumentFormatting(
+    verb<InFile, TextEdit[] | null>('formatting', null, file => toTextEdits(service.formatEdits(file))),
+  )
+  connection.onDocumentRangeFormatting(
+    verb('range formatting', null, (file, p) => toTextEdits(service.formatRange(file, p.range))),
+  )
+  connection.onDocumentSymbol(verb('outline', null, file => service.outline(file).map(toSymbol)))
+  connection.onFoldingRanges(
+    verb<InFile, FoldingRange[] | null>('folding', null, file =>
+      service.folding(file).map(f => ({ startLine: f.start, endLine: f.end, ...(f.kind ? { kind: f.kind } : {}) })),
+    ),
+  )
+  connection.onDefinition(
+    verb('definition', null, (file, p): Location[] =>
+      service.definition(file, p.position).map(l => ({ uri: c.uri(l.file), range: l.range })),
+    ),
+  )
+}

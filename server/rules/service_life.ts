@@ -1,0 +1,42 @@
+import { withCaution } from '../model/index.ts'
+import { DIMENSION } from '../units/index.ts'
+import { over } from './compare.ts'
+import { rule } from './rule.ts'
+import { capital, springName } from './springs.ts'
+
+export default rule({
+  id: 'service_life',
+  group: 'Drum and springs',
+  severity: 'note',
+  what: 'A spring lasts the years of service that are asked for, at the cycles a day that the opening makes.',
+  why: 'A spring that is worn out sooner has to be replaced in time, before it breaks.',
+  todo: 'Choose springs with less stress, or plan their replacement.',
+  limit: 'service_years',
+  source: 'common practice, no source',
+  caution: 'spring',
+  bad: `cycles = 200/day`,
+  good: `cycles = 20/day`,
+  check(door, report) {
+    const cycles = door.number('opening.cycles')
+    const years = door.number('limits.service_years')
+    if (cycles === undefined || years === undefined) return
+    const needed = cycles * years
+    for (const s of door.springs) {
+      const life = door.result(`${s.path}.life`)
+      if (life.state !== 'known' || life.value.kind !== 'number') continue
+      const { si, bound } = life.value
+      // a bound decides only where the need lies on its far side: `more than` at or above it, `less than` at or below it
+      if (bound === 'more' || (bound === 'less' ? over(si, needed) : !over(needed, si))) continue
+      const want = door.say(Math.ceil(needed - 1e-6), DIMENSION.count)
+      report({
+        at: `${s.path}.wire`,
+        message: withCaution(
+          `${capital(springName(door, s))} is reckoned to last ${door.show(`${s.path}.life`)} cycles; ${door.show('opening.cycles')} for ${door.show('limits.service_years')} are ${want}. Choose a spring with less stress, or plan to replace it in time.`,
+          'spring',
+        ),
+        limit: `${door.show('limits.service_years')} of service: ${want} cycles`,
+        related: [{ at: 'opening.cycles', message: `${door.show('opening.cycles')}` }],
+      })
+    }
+  },
+})
