@@ -5,7 +5,8 @@
  * UTF-16 columns from 0.
  */
 import { applyEdits, type Chunk, editSource, format, lineStarts, parseSource, type Source, type TextEdit } from '../grammar/index.ts'
-import { type Door, type Finding, type Host, labelOf, Model, type Place, type Severity, type Unit } from './model/index.ts'
+import { type StockSpring, size } from './features/size/index.ts'
+import { type Door, type Edit, type Finding, type Host, labelOf, Model, type Place, type Severity, type Unit } from './model/index.ts'
 import { RULES } from './rules/index.ts'
 import { Runner } from './rules/run.ts'
 
@@ -233,6 +234,52 @@ export class Service {
     return { text, applied }
   }
 
+  // ---- springs for an opening
+
+  /**
+   * Proposals for springs (and pipe) that balance an opening, best first, at most `most`. Those come first after which
+   * no rule has an error or a warning about this opening that it did not have before, and none about its springs.
+   */
+  size(file: string, mark: string, most = 10): Sized {
+    const door = this.doors(file).find(d => d.mark === mark)
+    if (!door) return { ok: false, reason: `There is no opening "${mark}" in this file.` }
+    const stock: StockSpring[] = []
+    for (const item of this.model.files.names(file, 'spring')) {
+      const single = this.units(item.file).flatMap(u => u.singles).find(s => s.item.node === item.node)
+      if (single) stock.push({ name: single.root.name!, root: single.root, evaluator: single.evaluator })
+    }
+    const sizing = size(door, stock)
+    if (!sizing.ok) return sizing
+    const before = new Set(this.#against(file, mark).map(f => f.rule))
+    const good: SizedProposal[] = []
+    const rest: SizedProposal[] = []
+    for (const p of sizing.proposals.slice(0, 60)) {
+      if (good.length >= most) break
+      const against = this.#supposing(file, p.edits, () => this.#against(file, mark)).filter(f => !before.has(f.rule) || SPRING_GROUPS.has(groupOf(f.rule)))
+      const located = { title: p.title, rows: p.rows, score: p.score, against: against.map(f => f.rule), edits: p.edits.map(e => ({ ...this.locate(e.place), text: e.text })) }
+      if (against.length === 0) good.push(located)
+      else rest.push(located)
+    }
+    return { ok: true, proposals: [...good, ...rest].slice(0, most) }
+  }
+
+  #against(file: string, mark: string): LocatedFinding[] {
+    return this.findings(file).filter(f => f.opening === mark && f.severity !== 'note' && f.accepted === undefined)
+  }
+
+  /** Looks at a file as it would be with some edits made, and puts it back. */
+  #supposing<T>(file: string, edits: readonly Edit[], look: () => T): T {
+    const source = this.source(file)!
+    const index = new Map(source.chunks.map((c, i) => [c, source.starts[i]!]))
+    const own = edits.filter(e => e.place.file === file).map(e => ({ start: index.get(e.place.chunk)! + e.place.start, end: index.get(e.place.chunk)! + e.place.end, text: e.text }))
+    this.#set(file, editSource(source, own.sort((a, b) => a.start - b.start)))
+    try {
+      return look()
+    } finally {
+      this.#set(file, source)
+    }
+  }
+
   // ---- places
 
   /** Offset in the file's text of a position; clamped to the text. */
@@ -311,6 +358,19 @@ export class Service {
     return source.starts[i]! + Math.min(starts[line]! + Math.max(0, position.character), end)
   }
 }
+
+export interface SizedProposal {
+  readonly title: string
+  readonly rows: readonly (readonly [name: string, text: string])[]
+  readonly score: number
+  /** Rules that would still have something against it; none for a proposal that holds. */
+  readonly against: readonly string[]
+  readonly edits: readonly FileEdit[]
+}
+export type Sized = { readonly ok: true; readonly proposals: readonly SizedProposal[] } | { readonly ok: false; readonly reason: string }
+
+const SPRING_GROUPS = new Set(['Drum and springs', 'Adjuster and balance'])
+const groupOf = (rule: string): string => RULES.find(r => r.id === rule)?.group ?? ''
 
 const shift = (range: Range, lines: number): Range => ({
   start: { line: range.start.line + lines, character: range.start.character },

@@ -1,6 +1,6 @@
 /** When to use colour, and for what. Colour only repeats what the words say. */
 import pico from 'picocolors'
-import type { Severity } from '../service.ts'
+import type { LocatedFinding } from '../service.ts'
 
 export type Colours = ReturnType<typeof pico.createColors>
 
@@ -17,7 +17,7 @@ export function wantsColour(env: Readonly<Record<string, string | undefined>>, t
   return terminal === true && env.TERM !== 'dumb'
 }
 
-export function severityColour(c: Colours, severity: Severity): (text: string) => string {
+export function severityColour(c: Colours, severity: LocatedFinding['severity']): (text: string) => string {
   if (severity === 'error') return text => c.bold(c.red(text))
   return severity === 'warning' ? c.yellow : c.cyan
 }

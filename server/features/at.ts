@@ -29,11 +29,25 @@ export interface At {
   readonly instance: Instance | undefined
   readonly door: Door | undefined
   readonly single: Single | undefined
+  /** The top-level blocks of the chunk, with what they came to. */
+  readonly roots: readonly Root[]
   /** Undefined only in a file that has no block at all. */
   readonly evaluator: Evaluator | undefined
   /** The field that the offset's statement sets. */
   readonly field: FieldSpec | undefined
 }
+
+export interface Root {
+  readonly node: Block
+  readonly instance: Instance
+  readonly evaluator: Evaluator
+  readonly door: Door | undefined
+}
+
+export const rootsOf = (unit: Unit): Root[] => [
+  ...unit.doors.map(d => ({ node: d.item.node, instance: d.root, evaluator: d.evaluator, door: d })),
+  ...unit.singles.map(s => ({ node: s.item.node, instance: s.root, evaluator: s.evaluator, door: undefined })),
+]
 
 /**
  * @param unit what the chunk comes to
@@ -60,6 +74,7 @@ export function at(unit: Unit, offset: number, any?: () => Evaluator | undefined
     instance,
     door,
     single,
+    roots: rootsOf(unit),
     evaluator: door?.evaluator ?? single?.evaluator ?? any?.(),
     field: statement?.kind === 'field' ? spec?.fields.get(plainName(statement.name.text)) : undefined,
   }

@@ -1,7 +1,7 @@
 /** What a person sees who rests on a word: what it is, what it comes to here, where that comes from. */
 import type { Block, Call, Field, Let, Node, Path, Quantity, Span, Word } from '../../grammar/index.ts'
-import { describeDimension, dimensionName, resolveUnit, showQuantity, UNITS } from '../units/index.ts'
-import { type Door, type Evaluator, type Files, FUNCTIONS, type Instance, labelOf, plainName, type Result, showAs, standardPipe, type Target, TRADE_WORDS } from '../model/index.ts'
+import { describeDimension, dimensionName, resolveUnit, UNITS } from '../units/index.ts'
+import { type Door, type Evaluator, type Files, FUNCTIONS, type Instance, labelOf, plainName, type Result, showAs, standardPipe, type Target, TRADE_WORDS, topBlock } from '../model/index.ts'
 import { type At, inside, scopeOf, textOf, tokenAt } from './at.ts'
 import { blockDoc, cautionNote, code, derivedDoc, explainPath, fieldDoc, paragraphs, plain } from './markdown.ts'
 import { amountOf, inBothSystems } from './quantities.ts'
@@ -67,7 +67,7 @@ function block(a: At, node: Block, world: HoverWorld): Hover | undefined {
   const name = plainName(node.name.text)
   // the header stands outside of its own braces, so what is around it is the parent
   const parent = a.blocks.at(-1) === node ? undefined : a.spec
-  const spec = parent ? parent.blocks.get(name) : world.files && topSpec(a, node)
+  const spec = a.blocks.length === 0 ? topBlock(name) : parent?.blocks.get(name)
   if (!span || !spec) return undefined
   const own = ownInstance(a, node)
   const trade = name !== node.name.text ? `${code(node.name.text)} is a word of the trade; the language's is ${code(name)}.` : undefined
@@ -76,14 +76,9 @@ function block(a: At, node: Block, world: HoverWorld): Hover | undefined {
 
 const title = (node: Block): string => plain(`${plainName(node.name.text)}${labelOf(node) === undefined ? '' : ` ${labelOf(node)}`}`)
 
-function topSpec(a: At, node: Block) {
-  return ownInstance(a, node)?.instance.spec
-}
-
 function ownInstance(a: At, node: Block): { instance: Instance; evaluator: Evaluator } | undefined {
-  const roots = a.topLevel
   const evaluator = a.evaluator
-  const top = roots.find(r => r.node === node)
+  const top = a.roots.find(r => r.node === node)
   if (top) return top
   const found = a.instance?.blocks.find(b => b.written?.node === node)
   return found && evaluator && { instance: found, evaluator }
@@ -228,5 +223,3 @@ export function unitText(text: string, factors: readonly { name: string; power: 
     'Factors: NIST SP 811',
   )
 }
-
-export { showQuantity }

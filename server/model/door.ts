@@ -207,17 +207,19 @@ export class Door {
 
   /** Which of the `require`s that hold for the opening are false, by their number; those that cannot be decided are not. */
   brokenRequirements(): number[] {
+    // a copy that reports nothing: the faults in them have been found once already
+    const { root, evaluator } = this.with({})
     const out: number[] = []
     let i = 0
     const visit = (at: Instance): void => {
       for (const r of at.requires) {
-        const decided = evaluate(r.node.value, { instance: at, home: r.home }, this.evaluator)
+        const decided = evaluate(r.node.value, { instance: at, home: r.home }, evaluator)
         if (decided.state === 'known' && decided.value.kind === 'truth' && !decided.value.truth) out.push(i)
         i++
       }
       at.blocks.forEach(visit)
     }
-    visit(this.root)
+    visit(root)
     return out
   }
 

@@ -105,7 +105,7 @@ function proposal(door: Door, c: Candidate): Proposal {
   const length = (si: number): string => showQuantity(si, DIMENSION.length, { system }).text
   const decimal = (si: number): string => showQuantity(si, DIMENSION.length, { system, unit: system === 'metric' ? 'mm' : 'in' }).text
   const life = c.life.bound === 'more' ? `more than ${Math.round(c.life.cycles)}` : String(Math.round(c.life.cycles))
-  const preload = showQuantity(c.turnsPreload * m.TURN, DIMENSION.angle, { system, unit: 'turn', digits: 5 }).text
+  const preload = preloadText(door, c) ?? showQuantity(c.turnsPreload * m.TURN, DIMENSION.angle, { system, unit: 'turn', digits: 5 }).text
   const rows: [string, string][] = [
     ...(c.pipeName ? [['pipe', c.pipeName] as [string, string]] : []),
     ['springs', `${c.count} of ${decimal(c.choice.wire)} wire, ${decimal(c.diameter)} mean, ${c.coils} coils${c.choice.stock ? ` (${c.choice.stock})` : ''}`],
@@ -135,12 +135,24 @@ function edits(door: Door, c: Candidate): Edit[] {
     ...(hand ? [`  hand     = ${hand}`] : []),
   ]
   const spring = `spring${c.choice.stock ? ` like ${c.choice.stock}` : ''} {\n${fields.join('\n')}\n}`
-  const out: Edit[] = removeSprings(door)
-  out.push(...(addTo(door, 'opening', ...spring.split('\n')) ?? []))
+  const old = removeSprings(door)
+  // in place of the first spring that is written here, else at the end of the opening
+  const out: Edit[] = old.length > 0 ? old.map((e, i) => (i > 0 ? e : { ...e, text: indented(spring, e) })) : [...(addTo(door, 'opening', ...spring.split('\n')) ?? [])]
   if (c.pipeName) out.push(...(setField(door, 'drum.pipe', c.pipeName) ?? []))
-  const text = writeFraction(c.turnsPreload * m.TURN, c.turnsPreload === 1 ? 'turn' : 'turns', Math.round(door.number('adjuster.holes')!))
+  const text = preloadText(door, c)
   if (text) out.push(...(setField(door, 'adjuster.preload', text) ?? []))
   return merge(out)
+}
+
+const preloadText = (door: Door, c: Candidate): string | undefined => writeFraction(c.turnsPreload * m.TURN, c.turnsPreload === 1 ? 'turn' : 'turns', Math.round(door.number('adjuster.holes')!))
+
+/** The new block on the lines of an old one: its indentation and line ends. */
+function indented(block: string, { place }: Edit): string {
+  const old = place.chunk.text.slice(place.start, place.end)
+  const indent = /^[ \t]*/.exec(old)![0]
+  const eol = /\r\n|\n|\r/.exec(place.chunk.text)?.[0] ?? '\n'
+  const end = /(;|\r\n|\n|\r)$/.exec(old)?.[0] ?? ''
+  return block.split('\n').map(l => indent + l).join(eol) + end
 }
 
 /** Takes out the springs that are written in the opening itself; an unnamed one replaces the copied ones. */

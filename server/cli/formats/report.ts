@@ -1,0 +1,44 @@
+/** What a check hands to whichever format was asked for. */
+import { CallError, type Io } from '../io.ts'
+import type { LocatedFinding, OpeningValues } from '../../service.ts'
+
+export interface FileReport {
+  readonly name: string
+  readonly lines: readonly string[]
+  readonly job: string | undefined
+  /** Worked out when asked for: only some formats show them. */
+  readonly openings: () => readonly OpeningValues[]
+  /** Those that are wanted (with `--quiet` errors only), accepted ones among them. */
+  readonly findings: readonly LocatedFinding[]
+  /** Titles of the fixes that were applied before the findings were made. */
+  readonly applied: readonly string[]
+  /** How a file is called towards the user. */
+  readonly nameOf: (file: string) => string
+  readonly file: string
+}
+
+export interface Summary {
+  files: number
+  errors: number
+  warnings: number
+  notes: number
+  accepted: number
+}
+
+export interface Format {
+  file(report: FileReport): void
+  end(summary: Summary, how: { readonly quiet: boolean }): void
+}
+
+export type FormatMaker = (io: Io) => Format
+
+/** The format of that name; a wrong one is refused with those there are. */
+export function pick<T>(name: string, formats: Readonly<Record<string, T>>): T {
+  const found = Object.hasOwn(formats, name) ? formats[name] : undefined
+  if (found === undefined) throw new CallError(`There is no format "${name}" here. There are: ${Object.keys(formats).join(', ')}.`)
+  return found
+}
+
+export const linesOf = (text: string): string[] => text.split(/\r\n|\n|\r/)
+
+export const plural = (n: number, word: string): string => `${n} ${word}${n === 1 ? '' : 's'}`
