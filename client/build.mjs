@@ -24,20 +24,24 @@ const bundles = [
   { entry: 'client/extension.ts', out: 'dist/extension.cjs', external: ['vscode'] },
 ]
 
-rmSync(join(root, 'dist'), { recursive: true, force: true })
-await Promise.all(
-  bundles
-    .filter(b => existsSync(join(root, b.entry)))
-    .map(async ({ entry, out, first = '', external }) => {
-      await build({
-        ...common,
-        entryPoints: [entry],
-        outfile: out,
-        external,
-        minify: true,
-        legalComments: 'linked',
-        banner: { js: first + banner },
-      })
-      if (first) chmodSync(join(root, out), 0o755)
-    }),
-)
+export async function buildAll() {
+  rmSync(join(root, 'dist'), { recursive: true, force: true })
+  await Promise.all(
+    bundles
+      .filter(b => existsSync(join(root, b.entry)))
+      .map(async ({ entry, out, first = '', external }) => {
+        await build({
+          ...common,
+          entryPoints: [entry],
+          outfile: out,
+          external,
+          minify: true,
+          legalComments: 'linked',
+          banner: { js: first + banner },
+        })
+        if (first) chmodSync(join(root, out), 0o755)
+      }),
+  )
+}
+
+if (process.argv[1] === fileURLToPath(import.meta.url)) await buildAll()

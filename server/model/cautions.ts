@@ -76,4 +76,5 @@ export const LISTED =
   'Fire doors, and anything that must carry a listing or a seal, are outside what is decided here: follow their listing and documents.'
 
 /** Ends a message with the short caution. */
-export const withCaution = (message: string, caution: keyof typeof CAUTIONS): string => `${message} ${CAUTIONS[caution].short}`
+export const withCaution = (message: string, caution: keyof typeof CAUTIONS): string =>
+  `${message} ${CAUTIONS[caution].short}`

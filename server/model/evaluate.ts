@@ -12,7 +12,7 @@ import {
   type DimensionName,
   unitMeant,
 } from '../units/index.ts'
-import { aDimension, type Env, evaluate, type Scope, type SimpleFix } from './expression.ts'
+import { aDimension, type Env, evaluate, type Scope, type SimpleFix, ungroup } from './expression.ts'
 import type { Files, Item } from './files.ts'
 import type { Finding } from './finding.ts'
 import { Builder, type FieldSource, type Home, type Instance, origin, placeOf, type Written } from './instance.ts'
@@ -49,7 +49,10 @@ export class Evaluator implements Env {
   readonly #report: (finding: Finding) => void
   readonly #lets = new Map<Let, Result | typeof RUNNING>()
   readonly #running: Running[] = []
-  #job: Instance | null | undefined
+  /** The circles that have been reported, by the written statements in them. */
+  readonly #circles = new Set<string>()
+  readonly #jobs = new Map<string, Instance | undefined>()
+  #quiet = false
   /** Values put in place of what is written: for asking "what if". */
   readonly overrides: ReadonlyMap<string, Value>
 
@@ -74,7 +77,7 @@ export class Evaluator implements Env {
   source = (home: Home, span: Span): string => home.chunk.text.slice(span.start, span.end)
 
   report = (home: Home, at: Span, rule: string, message: string, fixes: readonly SimpleFix[] = []): void => {
-    if (home.outside) return
+    if (home.outside || this.#quiet) return
     this.#report({
       rule,
       message,
@@ -85,17 +88,46 @@ export class Evaluator implements Env {
   }
 
   path = (path: Path, scope: Scope): Result => {
-    const target = this.target(path.names.map(n => n.text), scope)
-    if (target) return this.value(target)
+    const names = path.names.map(n => n.text)
+    const target = this.target(names, scope)
+    if (target) {
+      this.#tradeWords(path, target, scope)
+      return this.value(target)
+    }
+    const absent = this.#absent(names, scope)
+    if (absent) return unknown([plainName(names[0]!)], 'takes' in absent ? dimensionOf(absent) : DIMENSION[absent.dimension])
     this.#unknownName(path, scope)
     return faulty()
   }
 
-  wordsOf = (path: Path, scope: Scope): readonly string[] | undefined => {
-    const target = this.target(path.names.map(n => n.text), scope)
-    if (target?.kind === 'field' && target.spec.takes.kind === 'word') return Object.keys(target.spec.takes.words)
-    if (target?.kind === 'derived' && target.spec.words) return Object.keys(target.spec.words)
-    return undefined
+  wordsOf = (path: Path, scope: Scope): readonly string[] | 'any' | undefined => {
+    const names = path.names.map(n => n.text)
+    const target = this.target(names, scope)
+    const spec = target ? (target.kind === 'let' ? undefined : target.spec) : this.#absent(names, scope)
+    if (!spec) return undefined
+    if (!('takes' in spec)) return spec.words && Object.keys(spec.words)
+    return spec.takes.kind === 'word' ? Object.keys(spec.takes.words) : spec.takes.kind === 'stock' ? 'any' : undefined
+  }
+
+  /** A trade word in a path is understood, and the word of the language offered for it. */
+  #tradeWords(path: Path, target: Target, scope: Scope): void {
+    for (const [i, name] of path.names.entries()) {
+      const plain = plainName(name.text)
+      if (plain === name.text || target.kind === 'let') continue
+      const last = i === path.names.length - 1
+      if (last ? target.spec.name !== plain : this.#blockNamed(name.text, scope)?.spec.name !== plain) continue
+      this.report(scope.home, name, 'trade_word', `The word of the language for \`${name.text}\` is \`${plain}\`.`, [{ title: `Write \`${plain}\``, at: name, text: plain, safe: true }])
+    }
+  }
+
+  /** What a path would lead to in a block that this opening does not have (yet): unknown, but no mistake. */
+  #absent(names: readonly string[], scope: Scope): FieldSpec | DerivedSpec | undefined {
+    if (names.length < 2 || scope.home.outside) return undefined
+    let at = this.root?.spec.blocks.get(plainName(names[0]!))
+    if (!at || this.root?.blocks.some(b => b.spec === at)) return undefined
+    for (const name of names.slice(1, -1)) at = at?.blocks.get(plainName(name))
+    const last = names.at(-1)!
+    return at?.fields.get(plainName(last)) ?? at?.derived.get(last)
   }
 
   // ---- names
@@ -103,13 +135,13 @@ export class Evaluator implements Env {
   /** What a path means where it stands; see the order of names in the language reference. */
   target(names: readonly string[], scope: Scope): Target | undefined {
     if (names.length === 1) return this.#bare(names[0]!, scope)
-    let at = this.#blockNamed(names[0]!, scope.instance)
+    let at = this.#blockNamed(names[0]!, scope)
     for (const name of names.slice(1, -1)) at = at && childNamed(at, name)
     return at && inBlock(at, names.at(-1)!)
   }
 
   #bare(name: string, scope: Scope): Target | undefined {
-    for (let at = scope.instance; at; at = at.parent) {
+    for (const at of around(scope)) {
       const written = at.lets.get(name)
       if (written) return { kind: 'let', written, instance: at }
     }
@@ -118,35 +150,40 @@ export class Evaluator implements Env {
       const home: Home = { file: fileLet.file, chunk: fileLet.chunk, outside: true }
       return { kind: 'let', written: { node: fileLet.node, home }, instance: undefined }
     }
-    for (let at = scope.instance; at; at = at.parent) {
+    for (const at of around(scope)) {
       const found = inBlock(at, name)
       if (found) return found
     }
-    const job = this.job
+    const job = this.#jobOf(scope.home.file)
     return job && inBlock(job, name)
   }
 
-  #blockNamed(name: string, from: Instance | undefined): Instance | undefined {
-    if (from) {
-      const child = childNamed(from, name)
-      if (child) return child
-    }
-    for (let at = from; at; at = at.parent) {
-      if (at.spec.name === name || (at.name !== undefined && at.parent && at.name === name)) return at
-    }
-    for (let at = from?.parent; at; at = at.parent) {
+  #blockNamed(name: string, scope: Scope): Instance | undefined {
+    const chain = around(scope)
+    const child = chain[0] && childNamed(chain[0], name)
+    if (child) return child
+    const plain = plainName(name)
+    for (const at of chain) if (at.spec.name === plain || (at.parent && at.name === name)) return at
+    for (const at of chain.slice(1)) {
       const sibling = childNamed(at, name)
       if (sibling) return sibling
     }
-    return name === 'job' ? this.job : undefined
+    return name === 'job' ? this.#jobOf(scope.home.file) : undefined
   }
 
   get job(): Instance | undefined {
-    if (this.#job === undefined) {
-      const item = this.#builder.find(this.#file, 'job') as Item<Block> | undefined
-      this.#job = item ? this.#builder.single(item) : null
+    return this.#jobOf(this.#file)
+  }
+
+  /** The job of the file that a name is written in: names keep their meaning where they are copied to. */
+  #jobOf(file: string): Instance | undefined {
+    if (!this.#jobs.has(file)) {
+      if (this.root?.spec.name === 'job' && file === this.#file) return this.root
+      const item = this.#builder.find(file, 'job') as Item<Block> | undefined
+      // what is wrong in the job is reported where the job stands
+      this.#jobs.set(file, item && outside(new Builder(this.#files, () => {}, this.#builder.dependencies).single(item)))
     }
-    return this.#job ?? undefined
+    return this.#jobs.get(file)
   }
 
   get system(): 'imperial' | 'metric' {
@@ -158,17 +195,19 @@ export class Evaluator implements Env {
 
   #unknownName(path: Path, scope: Scope): void {
     const text = path.names.map(n => n.text).join('.')
-    const last = path.names.at(-1)!
-    const candidates = this.#candidates(path, scope)
+    const { word: last, candidates } = this.#candidates(path, scope)
     const near = nearestNames(last.text, candidates)
     const unit = path.names.length === 1 && UNIT_WORDS.has(last.text)
     const offer = near.length ? ` Did you mean ${near.map(n => `\`${n}\``).join(' or ')}?` : ''
+    // a name of another block of the opening is nearly right
+    const homes = path.names.length === 1 && !scope.home.outside ? this.#homes(last.text) : []
+    const elsewhere = homes.length ? ` It stands in another block: ${homes.map(h => `\`${h}\``).join(' or ')}.` : ''
     const message = unit
       ? `\`${text}\` is a unit, but no number stands before it. Write the number and its unit together: \`20/day\`, \`12ft\`.`
       : path.names.length === 1
-        ? `No field, derived value or \`let\` is called \`${text}\` here.${offer}`
-        : `\`${text}\` leads to nothing: no such block, field or derived value.${offer}`
-    const fixes: SimpleFix[] = near.map(n => ({ title: `Write \`${n}\``, at: last, text: n }))
+        ? `No field, derived value or \`let\` is called \`${text}\` here.${offer || elsewhere}`
+        : `\`${text}\` leads to nothing: there is no \`${last.text}\`${last === path.names[0] ? ' here' : ` in \`${path.names[path.names.indexOf(last) - 1]!.text}\``}.${offer}`
+    const fixes: SimpleFix[] = [...near, ...(near.length ? [] : homes)].map(n => ({ title: `Write \`${n}\``, at: last, text: n }))
     if (unit) {
       const before = scope.home.chunk.text.slice(0, path.start).match(/(\d)\s*\/\s*$/)
       if (before) fixes.unshift({ title: `Write the unit \`/${text}\``, at: { start: path.start - before[0].length + 1, end: path.end }, text: `/${text}` })
@@ -176,21 +215,40 @@ export class Evaluator implements Env {
     this.report(scope.home, path, 'unknown_name', message, fixes)
   }
 
-  #candidates(path: Path, scope: Scope): string[] {
+  /** Paths of other blocks in which a bare name would be found. */
+  #homes(name: string): string[] {
+    return (this.root?.blocks ?? []).filter(b => b.spec.name !== 'limits' && inBlock(b, name)).map(b => `${b.name ?? b.spec.name}.${name}`).slice(0, 3)
+  }
+
+  /** The word of a path that leads nowhere, and what could have been meant by it. */
+  #candidates(path: Path, scope: Scope): { word: Path['names'][number]; candidates: string[] } {
     const out: string[] = []
     const all = (at: Instance) => out.push(...at.spec.fields.keys(), ...at.spec.derived.keys())
-    if (path.names.length > 1) {
-      let at = this.#blockNamed(path.names[0]!.text, scope.instance)
-      for (const name of path.names.slice(1, -1)) at = at && childNamed(at, name.text)
-      if (at) all(at)
-      return out
+    const inner = (at: Instance) => out.push(...at.blocks.map(b => b.name ?? b.spec.name))
+    const names = path.names
+    if (names.length > 1) {
+      let at = this.#blockNamed(names[0]!.text, scope)
+      if (!at) {
+        for (const a of around(scope)) inner(a)
+        return { word: names[0]!, candidates: out }
+      }
+      for (const name of names.slice(1, -1)) {
+        const child = childNamed(at, name.text)
+        if (!child) {
+          inner(at)
+          return { word: name, candidates: out }
+        }
+        at = child
+      }
+      all(at)
+      return { word: names.at(-1)!, candidates: out }
     }
-    for (let at = scope.instance; at; at = at.parent) {
+    for (const at of around(scope)) {
       out.push(...at.lets.keys())
       all(at)
     }
-    for (const item of this.#files.names(scope.home.file, 'let')) out.push((item.node as Let).name!.text)
-    return out
+    out.push(...this.#builder.names(scope.home.file, 'let'))
+    return { word: names[0]!, candidates: out }
   }
 
   // ---- values
@@ -219,7 +277,11 @@ export class Evaluator implements Env {
 
   /** What a field would be with another source, or with none: for comparing a value with the one it replaces. */
   fieldFrom(at: Instance, name: string, source: FieldSource | undefined): Result {
-    return this.#compute(at, name, source)
+    const before = this.#quiet
+    this.#quiet = true
+    const result = this.#compute(at, name, source)
+    this.#quiet = before
+    return result
   }
 
   #once<K>(cells: Map<K, Result | typeof RUNNING>, key: K, label: string, written: Written<Field | Let> | undefined, compute: () => Result): Result {
@@ -241,9 +303,13 @@ export class Evaluator implements Env {
     let from = this.#running.length - 1
     while (from > 0 && !(this.#running[from]!.label === label && this.#running[from]!.key === cells)) from--
     const loop = this.#running.slice(from)
-    const writtenOnes = loop.flatMap(r => (r.written && !r.written.home.outside ? [r] : []))
-    const first = writtenOnes.toSorted((a, b) => a.written!.node.start - b.written!.node.start)[0]
-    if (!first) return
+    const written = loop.filter(r => r.written)
+    const first = cells === this.#lets ? written.toSorted((a, b) => (a.label < b.label ? -1 : 1))[0] : written.filter(r => !r.written!.home.outside).toSorted(inOrder)[0]
+    if (!first || first.written!.home.outside) return
+    // what is worked out leads back to one written field in many ways; one finding says it
+    const key = written.map(r => r.label).sort().join(' ')
+    if (this.#circles.has(key)) return
+    this.#circles.add(key)
     const i = loop.indexOf(first)
     const names = [...loop.slice(i), ...loop.slice(0, i), first].map(r => `\`${r.label}\``)
     this.report(first.written!.home, first.written!.node, 'circle', `A circle: ${names.join(' needs ')}. Give one of them a value that does not depend on the others.`)
@@ -460,13 +526,30 @@ const EXPECTED: Record<string, (spec: FieldSpec) => string> = {
   tick: () => 'a count, or `true` / `false`',
 }
 
-export const ungroup = (e: Expression): Expression => (e.kind === 'group' ? ungroup(e.inner) : e)
-
 export const dimensionOf = (spec: FieldSpec | undefined): Dimension | undefined =>
   spec?.takes.kind === 'quantity' ? DIMENSION[spec.takes.dimensions[0]] : spec?.takes.kind === 'range' ? DIMENSION[spec.takes.dimension] : undefined
 
 /** The full path of a name in a block: `width` of the opening is `opening.width`, of the curtain's slat `curtain.slat.width`. */
 export const pathOf = (at: Instance, name: string): string => `${at.path}.${name}`
+
+/** Written here before copied, then in the order of the text. */
+const inOrder = (a: Running, b: Running): number => Number(!!a.written!.home.via) - Number(!!b.written!.home.via) || a.written!.node.start - b.written!.node.start
+
+/**
+ * The blocks whose names are in scope, from the inside out. What comes from the stock or from limits outside sees its own
+ * block and no further: names keep the meaning they had where they were written.
+ */
+function around({ instance, home }: Scope): Instance[] {
+  const out: Instance[] = []
+  for (let at = instance; at; at = home.outside ? undefined : at.parent) out.push(at)
+  return out
+}
+
+/** The same block with nothing of it reported here. */
+function outside(root: Instance): Instance {
+  for (const [name, source] of root.fields) if (source.node) root.fields.set(name, { node: source.node, home: { ...source.home, outside: true } })
+  return root
+}
 
 /** A field of a slat or pipe that nobody has named is not what is missing: the slat is. */
 function missingPath(at: Instance, name: string): string {
@@ -509,3 +592,4 @@ function result(c: Computed, from: 'derived' | 'default', dimension: Dimension =
 }
 
 export type { BlockSpec }
+export { ungroup }

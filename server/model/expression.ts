@@ -35,8 +35,8 @@ export interface SimpleFix {
 export interface Env {
   readonly source: (home: Home, span: Span) => string
   readonly path: (path: Path, scope: Scope) => Result
-  /** The words that a name may stand for, where the path leads to a field that takes words. */
-  readonly wordsOf: (path: Path, scope: Scope) => readonly string[] | undefined
+  /** The words that a name may stand for, where the path leads to a field that takes words; `any` where it takes the name of a stock item. */
+  readonly wordsOf: (path: Path, scope: Scope) => readonly string[] | 'any' | undefined
   readonly report: (home: Home, at: Span, rule: string, message: string, fixes?: readonly SimpleFix[]) => void
 }
 
@@ -266,15 +266,17 @@ function logic(e: Binary, scope: Scope, env: Env): Result {
 
 /** Beside `==` and `!=` with a word-valued name, a bare name is that word. */
 function namedWord(e: Binary, scope: Scope, env: Env): Result | undefined {
+  const [left, right] = [ungroup(e.left), ungroup(e.right)]
   for (const [path, other] of [
-    [e.left, e.right],
-    [e.right, e.left],
+    [left, right],
+    [right, left],
   ] as const) {
     if (path.kind !== 'path' || other.kind !== 'path' || other.names.length !== 1) continue
     const words = env.wordsOf(path, scope)
-    if (!words || env.wordsOf(other, scope)) continue
     const name = other.names[0]!
-    if (!words.includes(name.text)) {
+    if (!words || (words !== 'any' && !words.includes(name.text) && env.wordsOf(other, scope))) continue
+    if (words === 'any' && env.wordsOf(other, scope) === 'any') continue
+    if (words !== 'any' && !words.includes(name.text)) {
       const near = nearestNames(name.text, words)
       env.report(scope.home, name, 'unknown_name', `\`${env.source(scope.home, path)}\` is one of ${words.join(', ')}; \`${name.text}\` is none of them.`, near.map(n => ({ title: `Write \`${n}\``, at: name, text: n })))
       return faulty()
@@ -286,6 +288,9 @@ function namedWord(e: Binary, scope: Scope, env: Env): Result | undefined {
   }
   return undefined
 }
+
+/** What stands inside of parentheses. */
+export const ungroup = (e: Expression): Expression => (e.kind === 'group' ? ungroup(e.inner) : e)
 
 interface Func {
   readonly least: number

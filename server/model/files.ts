@@ -38,6 +38,9 @@ export interface FileIndex {
 export const labelOf = (block: Block): string | undefined =>
   block.label === undefined ? undefined : block.label.kind === 'text' ? block.label.value : block.label.text
 
+/** What a top-level statement is called: a `let` by its name, a block by its label. */
+export const nameOf = (node: Statement): string => (node.kind === 'let' ? (node.name?.text ?? '') : node.kind === 'block' ? (labelOf(node) ?? '') : '')
+
 /** The key that a top-level statement is found under. */
 export function keyOf(node: Statement): string | undefined {
   if (node.kind === 'let') return node.name && `let ${node.name.text}`
@@ -165,10 +168,11 @@ export class Files {
 
   /**
    * What `key` means in `file`: `job` and `let NAME` in the file itself, `opening MARK` and stock (`slat NAME`) through
-   * used files too, `limits` a list with the nearest first.
+   * used files too, `limits` a list with the nearest first, `names KIND` all names of a kind that are in reach.
    */
   find(file: string, key: string): unknown {
     if (key === 'limits') return this.limits(file)
+    if (key.startsWith('names ')) return this.names(file, key.slice(6)).map(i => nameOf(i.node)).join('\n')
     if (key === 'first opening') return this.#indexes.get(file)?.firstOpening?.chunk
     if (key.startsWith('use ')) return this.#useState(file, key.slice(4))
     if (key.startsWith('own ')) return this.#indexes.get(file)?.named.get(key.slice(4))?.node

@@ -4,7 +4,7 @@
  */
 import type { Allow, Block, Field, Label, Let, Require, Span, Statement } from '../../grammar/index.ts'
 import type { Dependency, Files, Item } from './files.ts'
-import { labelOf } from './files.ts'
+import { labelOf, nameOf } from './files.ts'
 import type { Finding, Place } from './finding.ts'
 import { nearestNames } from './names.ts'
 import type { BlockSpec } from './spec.ts'
@@ -106,6 +106,12 @@ export class Builder {
     return this.#files.item(file, key) as Item<never> | undefined
   }
 
+  /** The names of a kind that are in reach of a file, the nearest first. */
+  names(file: string, kind: string): string[] {
+    this.found(file, `names ${kind}`)
+    return this.#files.names(file, kind).map(i => nameOf(i.node))
+  }
+
   /** An opening, whole: every single block of the vocabulary stands in it, written or not. */
   opening(item: Item<Block>): Instance {
     const root = instance(topBlock('opening')!, undefined, 'opening')
@@ -124,7 +130,7 @@ export class Builder {
   single(item: Item<Block>): Instance {
     const root = instance(topBlock(plainName(item.node.name.text))!, undefined, plainName(item.node.name.text))
     root.name = labelOf(item.node)
-    this.#block(root, item.node, { file: item.file, chunk: item.chunk }, [])
+    this.#block(root, item.node, { file: item.file, chunk: item.chunk }, [item])
     finish(root)
     return root
   }
@@ -135,13 +141,10 @@ export class Builder {
       const mark = like.target.kind === 'text' ? like.target.value : like.target.text
       const base = this.find(home.file, `opening ${mark}`) as Item<Block> | undefined
       const around = [...trail, item]
-      if (!base) this.#likeFailed(home, like.target, `No opening "${mark}" in this file or in the files it uses.`)
-      else if (around.some(i => i.node === base.node))
-        this.#likeFailed(
-          home,
-          like.target,
-          `A circle of \`like\`: ${[...around, base].map(i => `"${labelOf(i.node as Block)}"`).join(' is like ')}.`,
-        )
+      if (!base) {
+        const near = this.#near(home, 'opening', mark)
+        this.#likeFailed(home, like.target, `No opening "${mark}" in this file or in the files it uses.${offer(near)}`, near, n => JSON.stringify(n))
+      } else if (around.some(i => i.node === base.node)) this.#likeCircle(around, base, home.via ?? origin(home, like))
       else
         this.#open(root, base, { file: base.file, chunk: base.chunk, via: home.via ?? origin(home, like) }, around)
     }
@@ -149,9 +152,24 @@ export class Builder {
     root.written = { node: item.node, home }
   }
 
-  #likeFailed(home: Home, target: Label, message: string): void {
+  #likeFailed(home: Home, target: Label, message: string, near: readonly string[], write: (name: string) => string): void {
     if (home.via || home.outside) return
-    this.#report({ rule: 'like_failed', message, place: origin(home, target) })
+    const place = origin(home, target)
+    this.#report({ rule: 'like_failed', message, place, fixes: near.map(n => ({ title: `Write \`${write(n)}\``, safe: false, edits: [{ place, text: write(n) }] })) })
+  }
+
+  /** A circle is reported once, at the first of its members by name; what only leads into one is not at fault. */
+  #likeCircle(trail: readonly Item<Block>[], last: Item<Block>, place: Place): void {
+    const top = trail[0]!
+    if (last.node !== top.node) return
+    const names = trail.map(i => labelOf(i.node) ?? '')
+    if (trail.some((i, n) => i.file === top.file && names[n]! < names[0]!)) return
+    const loop = [...names, names[0]!].map(n => `"${n}"`).join(' is like ')
+    this.#report({ rule: 'circle', message: `A circle of \`like\`: ${loop}. Write out what one of them needs.`, place })
+  }
+
+  #near(home: Home, kind: string, name: string): string[] {
+    return nearestNames(name, [...this.names(home.file, kind), ...(kind === 'pipe' ? standardPipe.names() : [])])
   }
 
   #block(into: Instance, node: Block, home: Home, trail: readonly Item<Block>[]): void {
@@ -167,19 +185,20 @@ export class Builder {
     if (!item) {
       if (kind === 'pipe' && this.#standardPipe(into, name, home, at)) return
       into.broken = true
-      if (!home.via && !home.outside)
+      if (!home.via && !home.outside) {
+        const place = origin(home, at)
         this.#report({
           rule: viaField ? 'unknown_name' : 'like_failed',
-          message: this.#noStock(kind, name),
-          place: origin(home, at),
-          fixes: this.#nearest(kind, name, home, at),
+          message: this.#noStock(kind, name, home),
+          place,
+          fixes: this.#near(home, kind, name).map(n => ({ title: `Write \`${n}\``, safe: false, edits: [{ place, text: n }] })),
         })
+      }
       return
     }
     if (trail.some(i => i.node === item.node)) {
       into.broken = true
-      const loop = [...trail, item].map(i => labelOf(i.node as Block)).join(' is like ')
-      this.#likeFailed(home, { kind: 'word', text: name, ...at }, `A circle of \`like\`: ${loop}.`)
+      if (!into.parent) this.#likeCircle(trail, item, home.via ?? origin(home, at))
       return
     }
     const via = home.via ?? viaField ?? origin(home, at)
@@ -194,27 +213,15 @@ export class Builder {
     return true
   }
 
-  #noStock(kind: string, name: string): string {
-    const names = this.#stockNames(kind)
-    const have = names.length ? ` In reach: ${names.slice(0, 6).join(', ')}${names.length > 6 ? ' ...' : ''}.` : ''
+  #noStock(kind: string, name: string, home: Home): string {
+    const near = this.#near(home, kind, name)
+    const names = this.names(home.file, kind)
+    const have = near.length ? offer(near) : names.length ? ` In reach: ${names.slice(0, 6).join(', ')}${names.length > 6 ? ' ...' : ''}.` : ''
     return `No ${kind} named \`${name}\` in this file or in the files it uses.${have} Write one (\`${kind} ${name} { ... }\`) or \`use\` the stock file that has it.`
   }
 
-  #stockKindFile = ''
-  #stockNames(kind: string): string[] {
-    return this.#files.names(this.#stockKindFile, kind).map(i => labelOf(i.node as Block)!)
-  }
-
-  #nearest(kind: string, name: string, home: Home, at: Span): Finding['fixes'] {
-    const near = nearestNames(name, [
-      ...this.#files.names(home.file, kind).map(i => labelOf(i.node as Block)!),
-      ...(kind === 'pipe' ? standardPipe.names() : []),
-    ])
-    return near.map(n => ({ title: `Write \`${n}\``, safe: false, edits: [{ place: origin(home, at), text: n }] }))
-  }
-
   #statements(into: Instance, body: readonly Statement[], home: Home): void {
-    this.#stockKindFile = home.file
+    const copied = [...into.blocks]
     let replaced = false
     const own = new Set<string>()
     for (const node of body) {
@@ -237,8 +244,12 @@ export class Builder {
         const spec = into.spec.blocks.get(plainName(node.name.text))
         if (!spec || (home.via && NOT_COPIED.has(spec.name))) continue
         if (spec.repeatable) {
-          if (!node.label && !home.outside && !replaced) {
-            drop(into, spec.name, home)
+          const key = node.label && `${spec.name} ${labelText(node.label)}`
+          if (key && own.has(key)) continue
+          if (key) own.add(key)
+          if (!key && !replaced) {
+            // an unnamed one takes the place of all that were copied
+            for (const old of copied) if (old.spec === spec && into.blocks.includes(old)) into.blocks.splice(into.blocks.indexOf(old), 1)
             replaced = true
           }
           this.#repeatable(into, spec, node, home)
@@ -281,13 +292,7 @@ export class Builder {
 const labelText = (label: Label): string => (label.kind === 'text' ? label.value : label.text)
 const pathIn = (parent: Instance, name: string): string => (parent.parent ? `${parent.path}.${name}` : name)
 
-/** Takes the copied blocks of a kind out, before an unnamed one that is written here replaces them. */
-function drop(into: Instance, kind: string, home: Home): void {
-  for (let i = into.blocks.length - 1; i >= 0; i--) {
-    const b = into.blocks[i]!
-    if (b.spec.name === kind && b.written?.home.via !== home.via) into.blocks.splice(i, 1)
-  }
-}
+const offer = (near: readonly string[]): string => (near.length ? ` Did you mean ${near.map(n => `\`${n}\``).join(' or ')}?` : '')
 
 function replace(into: Instance, old: Instance): Instance {
   const fresh = instance(old.spec, into, old.path)

@@ -124,7 +124,8 @@ export class Model {
     const root = builder.single(item)
     const evaluator = new Evaluator(this.files, item.file, builder, root, report)
     everything(root, evaluator, report)
-    if (root.spec.name !== 'limits') missingIn(root, report)
+    // a stock spring or operator may leave fields to the opening that is like it; a slat or pipe is used as it stands
+    if (root.spec.name === 'slat' || root.spec.name === 'pipe') missingIn(root, report)
     return { item, root, evaluator }
   }
 
@@ -166,7 +167,7 @@ function everything(root: Instance, evaluator: Evaluator, report: (f: Finding) =
   const visit = (at: Instance): void => {
     for (const name of at.fields.keys()) evaluator.field(at, name)
     for (const written of at.lets.values()) evaluator.value({ kind: 'let', written, instance: at })
-    for (const r of at.requires) if (!r.home.outside) requirement(r, at, evaluator, report)
+    for (const r of at.requires) requirement(r, at, evaluator, report)
     for (const b of at.blocks) visit(b)
   }
   visit(root)
@@ -185,9 +186,11 @@ function requirement(written: Written<Require>, at: Instance | undefined, evalua
     block: at?.path ?? '',
     related: home.via ? [{ place: origin(home, node), message: 'required here' }] : [],
   }
-  if (r.state === 'unknown')
+  if (r.state === 'unknown') {
+    // in the stock nothing can be decided; where the item is used it can
+    if (stockAlone(at)) return
     report({ ...common, severity: 'note', message: `Cannot be decided yet: \`${text}\`${because}.${r.missing.length ? ` Missing: ${r.missing.join(', ')}.` : ''}` })
-  else if (r.value.kind !== 'truth')
+  } else if (r.value.kind !== 'truth')
     evaluator.report(home, node.value, 'wrong_type', `\`require\` needs something that is true or false, a comparison say; \`${text}\` is neither.`)
   else if (!r.value.truth) {
     const e = node.value
@@ -202,6 +205,9 @@ function requirement(written: Written<Require>, at: Instance | undefined, evalua
     report({ ...common, message: `Required here but not so: \`${text}\`${because}.${sides}` })
   }
 }
+
+const stockAlone = (at: Instance | undefined): boolean => at !== undefined && !rootOf(at).spec.blocks.size && rootOf(at).spec.name !== 'job'
+const rootOf = (at: Instance): Instance => (at.parent ? rootOf(at.parent) : at)
 
 const quiet = (e: Evaluator) => ({ source: e.source, path: e.path, wordsOf: e.wordsOf, report: () => {} })
 

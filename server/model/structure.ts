@@ -49,17 +49,21 @@ class Structure {
       if (node.kind === 'field') {
         const name = this.field(node, spec)
         if (name) once(name, node.name, `\`${name}\``)
+        if (name && first.has(`${name} {}`)) this.either(name, node.name, first.get(`${name} {}`)!)
       }
       if (node.kind === 'block') {
         const inner = this.block(node, spec)
         if (!inner) continue
         if (spec && !inner.repeatable) once(`${inner.name} {}`, node.name, `\`${inner.name}\``)
         else if (spec && node.label) once(`${inner.name} ${labelText(node)}`, node.label, `\`${inner.name} ${labelText(node)}\``)
-        if (spec && inner.name !== 'limits' && first.has(inner.name) && spec.fields.has(inner.name))
-          this.say('duplicate', node.name, `Write \`${inner.name} = ...\` or \`${inner.name} { ... }\`, not both; the block counts.`, [], [{ place: this.place(first.get(inner.name)!), message: 'also written here' }])
+        if (spec?.fields.has(inner.name) && first.has(inner.name)) this.either(inner.name, node.name, first.get(inner.name)!)
         this.statements(node.body, inner)
       }
     }
+  }
+
+  either(name: string, at: Span, first: Span): void {
+    this.say('duplicate', at, `Write \`${name} = ...\` or \`${name} { ... }\`, not both; the first one counts. Remove one of them.`, [], [{ place: this.place(first), message: 'the first one' }])
   }
 
   field(node: Field, spec: BlockSpec | undefined): string | undefined {

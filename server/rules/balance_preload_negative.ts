@@ -39,7 +39,10 @@ spring short {
   check(door, report) {
     const best = door.number('balance.preload')
     if (best === undefined || best >= -1e-9) return
-    const ideal = door.number('balance.ideal_rate') === undefined ? '' : `; ${door.show('balance.ideal_rate')} would balance it best`
+    const ideal =
+      door.number('balance.ideal_rate') === undefined
+        ? ''
+        : `; ${door.show('balance.ideal_rate')} would balance it best`
     report({
       at: door.springs[0]!.path,
       message: withCaution(

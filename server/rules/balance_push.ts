@@ -47,7 +47,14 @@ limits {
         'spring',
       ),
       limit: `${say(limit)} at the bottom bar`,
-      related: door.written('adjuster.preload') ? [{ at: 'adjuster.preload', message: `the preload is ${door.show('adjuster.preload')}; best is ${door.show('balance.preload')}` }] : [],
+      related: door.written('adjuster.preload')
+        ? [
+            {
+              at: 'adjuster.preload',
+              message: `the preload is ${door.show('adjuster.preload')}; best is ${door.show('balance.preload')}`,
+            },
+          ]
+        : [],
     })
   },
 })

@@ -52,6 +52,8 @@ function nearBest(door: Door, limit: number): (Fix | undefined)[] {
   const nearest = Math.round(best)
   return [
     within(up) ? writeIncrements(door, up, 'the best for these springs rounded up') : undefined,
-    nearest !== up && within(nearest) ? writeIncrements(door, nearest, 'the nearest to the best for these springs') : undefined,
+    nearest !== up && within(nearest)
+      ? writeIncrements(door, nearest, 'the nearest to the best for these springs')
+      : undefined,
   ]
 }

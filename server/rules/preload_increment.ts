@@ -28,7 +28,8 @@ export default rule({
     const holes = door.show('adjuster.holes')
     const up = wholeUp(increments)
     const best = bestText(door)
-    const advice = up > 0 ? ` Rounding up, here to ${up} (${incrementsText(door, up)}), is common practice (no source).` : ''
+    const advice =
+      up > 0 ? ` Rounding up, here to ${up} (${incrementsText(door, up)}), is common practice (no source).` : ''
     report({
       at: 'adjuster.preload',
       message: withCaution(

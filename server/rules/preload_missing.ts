@@ -77,5 +77,11 @@ function unrounded(door: Door): Fix | undefined {
   if (best === undefined || door.number('adjuster.increment') !== undefined) return undefined
   const text = `${plainDecimal(Math.ceil((best / (2 * Math.PI)) * 1000) / 1000)} turns`
   const edits = setField(door, 'adjuster.preload', text)
-  return edits && { title: `Write ${text}, the best for these springs; to be rounded up once the holes of the wheel are known`, safe: false, edits }
+  return (
+    edits && {
+      title: `Write ${text}, the best for these springs; to be rounded up once the holes of the wheel are known`,
+      safe: false,
+      edits,
+    }
+  )
 }

@@ -18,7 +18,8 @@ export default rule({
   ring   = 1in
 }`,
   check(door, report) {
-    if (!door.written('drum.ring') || door.word('drum.attach') !== 'direct' || !over(door.number('drum.ring'), 0)) return
+    if (!door.written('drum.ring') || door.word('drum.attach') !== 'direct' || !over(door.number('drum.ring'), 0))
+      return
     report({
       at: 'drum.ring',
       message: `Rings of ${door.show('drum.ring')} are written, but the curtain is fixed straight to the pipe (\`attach = direct\`). The ${door.show('drum.ring')} counts all the same: write \`attach = rings\`, or remove \`ring\` where there are none.`,

@@ -26,7 +26,14 @@ export default rule({
     const rate = door.number('balance.rate')
     const preload = door.number('adjuster.preload')
     const turns = door.number('drum.turns')
-    if (shaft === undefined || limit === undefined || rate === undefined || preload === undefined || turns === undefined) return
+    if (
+      shaft === undefined ||
+      limit === undefined ||
+      rate === undefined ||
+      preload === undefined ||
+      turns === undefined
+    )
+      return
     const torque = rate * (preload + turns)
     const stress = m.shaftStress(torque, shaft)
     if (!over(stress, limit)) return
@@ -38,7 +45,12 @@ export default rule({
         'spring',
       ),
       limit: `${door.show('limits.shaft_stress')} of shear`,
-      related: [{ at: 'adjuster.preload', message: `the preload is ${door.show('adjuster.preload')}, and the drum makes ${door.show('drum.turns')}` }],
+      related: [
+        {
+          at: 'adjuster.preload',
+          message: `the preload is ${door.show('adjuster.preload')}, and the drum makes ${door.show('drum.turns')}`,
+        },
+      ],
       fixes: () => {
         const edits = needed === undefined ? undefined : setField(door, 'drum.shaft', needed)
         return [edits && { title: `Write ${needed}, which holds this torque`, safe: false, edits }]

@@ -42,7 +42,10 @@ spring short {
       // not known where the wire yields already: then `spring_yield` speaks
       if (!under(door.number(`${s.path}.fatigue_factor`), 1)) continue
       const cycles = door.show('limits.spring_cycles')
-      const life = door.result(`${s.path}.life`).state === 'known' ? ` It is reckoned to last ${door.show(`${s.path}.life`)} cycles.` : ''
+      const life =
+        door.result(`${s.path}.life`).state === 'known'
+          ? ` It is reckoned to last ${door.show(`${s.path}.life`)} cycles.`
+          : ''
       report({
         at: `${s.path}.wire`,
         message: withCaution(
@@ -50,7 +53,12 @@ spring short {
           'spring',
         ),
         limit: `factor 1 at ${cycles} cycles`,
-        related: [{ at: 'adjuster.preload', message: `the stress is ${door.show(`${s.path}.stress_open`)} open and ${door.show(`${s.path}.stress_closed`)} closed` }],
+        related: [
+          {
+            at: 'adjuster.preload',
+            message: `the stress is ${door.show(`${s.path}.stress_open`)} open and ${door.show(`${s.path}.stress_closed`)} closed`,
+          },
+        ],
       })
     }
   },

@@ -63,8 +63,12 @@ spring short {
         message: withCaution(message, 'spring'),
         related: [
           ...(door.written('adjuster.winding') ? [{ at: 'adjuster.winding', message: `wound ${winding}` }] : []),
-          ...(door.written('adjuster.side') ? [{ at: 'adjuster.side', message: `the adjuster is on the ${door.word('adjuster.side')}` }] : []),
-          ...(door.written(`${s.path}.shaft_end`) ? [{ at: `${s.path}.shaft_end`, message: `the shaft end lies toward the ${end}` }] : []),
+          ...(door.written('adjuster.side')
+            ? [{ at: 'adjuster.side', message: `the adjuster is on the ${door.word('adjuster.side')}` }]
+            : []),
+          ...(door.written(`${s.path}.shaft_end`)
+            ? [{ at: `${s.path}.shaft_end`, message: `the shaft end lies toward the ${end}` }]
+            : []),
         ],
         fixes: () => {
           const edits = needed === undefined || wrongWay ? undefined : setField(door, hand, needed)

@@ -41,7 +41,12 @@ spring short {
         at: `${s.path}.diameter`,
         message: `${capital(springName(door, s))} is ${door.show(`${s.path}.outside_free`)} wide outside and needs ${door.say(insideNeeded(door, s)!, 'drum.inside')} with its clearance; the drum is ${door.show('drum.inside')} inside. Choose a smaller diameter or a wider pipe, and look at the balance again.`,
         limit: `${door.show('limits.spring_clearance')} of clearance`,
-        related: [{ at: door.written('drum.pipe') ? 'drum.pipe' : 'drum.pipe.od', message: `the pipe is ${door.show('drum.inside')} inside` }],
+        related: [
+          {
+            at: door.written('drum.pipe') ? 'drum.pipe' : 'drum.pipe.od',
+            message: `the pipe is ${door.show('drum.inside')} inside`,
+          },
+        ],
       })
     }
   },

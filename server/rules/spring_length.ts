@@ -51,7 +51,10 @@ spring short {
       limit: `${door.show('drum.span')} between the brackets`,
       related: [
         { at: 'drum.span', message: `the span is ${door.show('drum.span')}` },
-        ...lengths.map(l => ({ at: `${l.spring.path}.coils`, message: `${springName(door, l.spring)}: ${l.count} of ${door.show(`${l.spring.path}.length_wound`)}` })),
+        ...lengths.map(l => ({
+          at: `${l.spring.path}.coils`,
+          message: `${springName(door, l.spring)}: ${l.count} of ${door.show(`${l.spring.path}.length_wound`)}`,
+        })),
       ],
     })
   },

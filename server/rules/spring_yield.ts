@@ -54,7 +54,12 @@ spring short {
           'spring',
         ),
         limit: `yield strength ${limit}, for a tensile strength of ${door.show(`${s.path}.strength`)}`,
-        related: [{ at: 'adjuster.preload', message: `the preload is ${door.show('adjuster.preload')}, and the drum makes ${door.show('drum.turns')}` }],
+        related: [
+          {
+            at: 'adjuster.preload',
+            message: `the preload is ${door.show('adjuster.preload')}, and the drum makes ${door.show('drum.turns')}`,
+          },
+        ],
       })
     }
   },

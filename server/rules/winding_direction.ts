@@ -33,7 +33,9 @@ export default rule({
       ),
       related: [
         { at: 'adjuster.side', message: `the adjuster is on the ${side}` },
-        ...(door.written('drum.leaves') ? [{ at: 'drum.leaves', message: `the curtain hangs from the side ${leaves}` }] : []),
+        ...(door.written('drum.leaves')
+          ? [{ at: 'drum.leaves', message: `the curtain hangs from the side ${leaves}` }]
+          : []),
       ],
       fixes: () => {
         const edits = setField(door, 'adjuster.winding', needed)

@@ -15,7 +15,7 @@ export function pretty(io: Io, colour: Colours = io.colour, out: (text: string) 
       fixed += report.applied.length
       if (report.applied.length > 0)
         print([
-          `${colour.bold(safe(report.name))}: ${plural(report.applied.length, 'fix').replace('fixs', 'fixes')} applied`,
+          `${colour.bold(safe(report.name))}: ${plural(report.applied.length, 'fix', 'fixes')} applied`,
           ...report.applied.map(title => colour.dim(`  ${safe(title)}`)),
         ])
       for (const f of report.findings) {

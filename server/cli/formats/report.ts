@@ -41,4 +41,4 @@ export function pick<T>(name: string, formats: Readonly<Record<string, T>>): T {
 
 export const linesOf = (text: string): string[] => text.split(/\r\n|\n|\r/)
 
-export const plural = (n: number, word: string): string => `${n} ${word}${n === 1 ? '' : 's'}`
+export const plural = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`

@@ -110,7 +110,8 @@ function inPipe(task: Task, pipeName: string | undefined, pipe: Pipe): Candidate
   const out: Candidate[] = []
   for (const choice of task.wires) {
     const room = inside - task.limits.springClearance - choice.wire
-    const diameter = choice.diameter ?? Math.floor(room / task.step + 1e-9) * task.step
+    const most = Math.min(room, task.limits.index[1] * choice.wire)
+    const diameter = choice.diameter ?? Math.floor(most / task.step + 1e-9) * task.step
     if (diameter > room * (1 + 1e-9) || !(diameter > choice.wire)) continue
     const index = diameter / choice.wire
     if (index < task.limits.index[0] || index > task.limits.index[1]) continue

@@ -80,29 +80,18 @@ export const WIRES: Readonly<Record<WireMaterial, Wire>> = {
   },
 }
 
-/** Steel Wire Gauge (Washburn & Moen), m, thinnest first. Machinery's Handbook, from memory. */
-export const STEEL_WIRE_GAUGE: Readonly<Record<string, number>> = Object.fromEntries(
-  (
-    [
-      ['5', 0.207],
-      ['4', 0.2253],
-      ['3', 0.2437],
-      ['2', 0.2625],
-      ['1', 0.283],
-      ['1/0', 0.3065],
-      ['2/0', 0.331],
-      ['3/0', 0.3625],
-      ['4/0', 0.3938],
-      ['5/0', 0.4305],
-      ['6/0', 0.4615],
-      ['7/0', 0.49],
-    ] as const
-  ).map(([name, inches]) => [name, inches * INCH]),
+/** Steel Wire Gauge (Washburn & Moen) by number, m, thinnest first. Machinery's Handbook, from memory. */
+// biome-ignore format: a table
+export const STEEL_WIRE_GAUGE: ReadonlyMap<string, number> = new Map(
+  ([
+    ['5', 0.207], ['4', 0.2253], ['3', 0.2437], ['2', 0.2625], ['1', 0.283], ['1/0', 0.3065],
+    ['2/0', 0.331], ['3/0', 0.3625], ['4/0', 0.3938], ['5/0', 0.4305], ['6/0', 0.4615], ['7/0', 0.49],
+  ] as const).map(([name, inches]) => [name, inches * INCH]),
 )
 
 /** Wire to choose from in inches, m, thinnest first: the gauge sizes above and the 32nds of an inch from 7/32 to 1/2. */
 export const WIRE_SIZES_INCH: readonly number[] = [
-  ...Object.values(STEEL_WIRE_GAUGE),
+  ...STEEL_WIRE_GAUGE.values(),
   ...Array.from({ length: 10 }, (_, i) => ((7 + i) / 32) * INCH),
 ].sort((a, b) => a - b)
 

@@ -1,0 +1,117 @@
+/** The commands, their options and their help. */
+import { existsSync } from 'node:fs'
+import { resolve } from 'node:path'
+import { Command, CommanderError, Option } from 'commander'
+import { version } from '../../package.json'
+import { ASSISTS, LISTED } from '../service.ts'
+import { type CheckOptions, check } from './commands/check.ts'
+import { type DeriveOptions, derive } from './commands/derive.ts'
+import { type FmtOptions, fmt } from './commands/fmt.ts'
+import { type LspOptions, lsp } from './commands/lsp.ts'
+import { type RulesOptions, rules } from './commands/rules.ts'
+import { say } from './files.ts'
+import { CallError, type Io } from './io.ts'
+import { wrap } from './width.ts'
+
+const STATUS = `Exit status: 0 nothing above the threshold, 1 findings, 2 the call or a file could not be used.`
+const FILES = 'files, folders (every .door file below), or - for standard input; without any: this folder'
+
+/** Runs one call. @returns the exit status; undefined where the language server goes on running */
+export async function run(args: readonly string[], io: Io): Promise<number | undefined> {
+  let status: number | undefined = 0
+  const program = build(io, s => {
+    status = s
+  })
+  try {
+    if (args.length === 0) {
+      io.err(program.helpInformation())
+      return 2
+    }
+    await program.parseAsync(args, { from: 'user' })
+    return status
+  } catch (error) {
+    io.progress(undefined)
+    if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2
+    if (error instanceof CallError) say(io, error.message)
+    else {
+      say(io, `a fault of doorwright itself: ${error instanceof Error ? error.message : String(error)}. Please report it. DOORWRIGHT_TRACE=1 shows where.`)
+      if (process.env.DOORWRIGHT_TRACE && error instanceof Error) io.err(`${error.stack}\n`)
+    }
+    return 2
+  }
+}
+
+function build(io: Io, done: (status: number | undefined) => void): Command {
+  const program = new Command('doorwright')
+  const footer = `\n${[STATUS, ...wrap(`${ASSISTS} ${LISTED}`, 80)].join('\n')}\n`
+  program
+    .description('Checks and works out coiling (rolling) service doors written in .door files.')
+    .version(version, '-v, --version', 'print the version')
+    .helpOption('-h, --help', 'show help')
+    .helpCommand('help [COMMAND]', 'show help for a command')
+    .usage('COMMAND [FILES or FOLDERS or -] [OPTIONS]')
+    .exitOverride()
+    .showSuggestionAfterError()
+    .configureOutput({ writeOut: io.out, writeErr: io.err, outputError: (text, write) => write(inOurWords(text, io.cwd)) })
+    .addHelpText('afterAll', footer)
+  const stdinPath = (): Option => new Option('--stdin-path <name>', 'the file that standard input stands for: `use` is relative to it')
+  const units = (): Option => new Option('--units <system>', 'show values in imperial or metric units, whatever the job says')
+  const format = (choices: string): Option => new Option('--format <name>', choices).default('pretty')
+
+  program
+    .command('check')
+    .argument('[files...]', FILES)
+    .description('Report every finding, with the limit and where it comes from.')
+    .addOption(format('pretty, or json for other programs'))
+    .option('--fix', 'apply the safe fixes; with - the fixed text goes to standard output')
+    .option('--quiet', 'report errors only')
+    .option('--max-warnings <n>', 'more warnings than this are exit status 1')
+    .addOption(units())
+    .addOption(stdinPath())
+    .action(async (files: string[], o: CheckOptions) => done(await check(files, o, io)))
+
+  program
+    .command('fmt')
+    .argument('[files...]', FILES)
+    .description('Lay files out, in place; print the names of those that changed.')
+    .option('--check', 'change nothing; print the names of those that would change, exit status 1')
+    .addOption(stdinPath())
+    .action(async (files: string[], o: FmtOptions) => done(await fmt(files, o, io)))
+
+  program
+    .command('derive')
+    .argument('[files...]', FILES)
+    .description('Print every value of every opening: written, derived, by default, from stock.')
+    .option('--opening <mark>', 'only this opening')
+    .option('--explain <name>', 'how one value came about: formula, numbers put in, source (drum.turns)')
+    .addOption(format('pretty, or json for other programs'))
+    .addOption(units())
+    .addOption(stdinPath())
+    .action(async (files: string[], o: DeriveOptions) => done(await derive(files, o, io)))
+
+  program
+    .command('rules')
+    .argument('[rule]', 'the name of a rule, to have it explained')
+    .description('List the rules, or explain one.')
+    .addOption(format('pretty, or json for other programs'))
+    .action((id: string | undefined, o: RulesOptions) => done(rules(id, o, io)))
+
+  program
+    .command('lsp')
+    .description('Run the language server, for editors.')
+    .option('--stdio', 'talk on standard input and output (the default)')
+    .option('--node-ipc', 'talk on the channel of the Node program that started this one')
+    .option('--socket <port>', 'talk on this port, where the editor listens')
+    .action(async (o: LspOptions) => {
+      await lsp(o)
+      done(undefined)
+    })
+  return program
+}
+
+/** Commander's own complaints in the words of the others; a file in the place of a command gets a hint. */
+function inOurWords(text: string, cwd: string): string {
+  const unknown = /^error: unknown command '(.*)'/.exec(text)?.[1]
+  const hint = unknown !== undefined && (unknown === '-' || unknown.endsWith('.door') || existsSync(resolve(cwd, unknown))) ? `Write what to do with it first: doorwright check ${unknown}\n` : ''
+  return `doorwright: ${text.replace(/^error: /, '')}${hint}`
+}

@@ -1,0 +1,69 @@
+/** Parts of the editor test that work as a person does: with keys, and by looking. */
+import assert from 'node:assert/strict'
+import { readFileSync } from 'node:fs'
+import { join } from 'node:path'
+
+const UNDERLINED = '.monaco-editor .squiggly-error'
+
+async function openJob(workbench, { folder, extension, file = join(folder, 'dock.door') }) {
+  const run = await workbench.page({ folder, extension, file })
+  await run.page.waitForSelector('.monaco-editor .view-line', { timeout: 30_000 })
+  return { ...run, file }
+}
+
+export async function keysTest(workbench, options) {
+  const { page, close, file } = await openJob(workbench, options)
+  await page.waitForSelector(UNDERLINED, { timeout: 20_000 })
+  // To the preload's line, and write it anew.
+  await goToLine(
+    page,
+    readFileSync(file, 'utf8')
+      .split('\n')
+      .findIndex(l => l.includes('preload')) + 1,
+  )
+  await page.keyboard.press('End')
+  await page.keyboard.press('Shift+Home')
+  await page.keyboard.type('preload = 1.7 turns', { delay: 25 })
+  await page.keyboard.press('Escape') // the list of suggestions, if it is open
+  await page.waitForFunction(s => document.querySelector(s), UNDERLINED, { timeout: 10_000 })
+  await page.waitForTimeout(300)
+  await page.keyboard.press('ArrowLeft')
+  await page.keyboard.press('Control+.')
+  await page.waitForSelector('.action-widget .monaco-list-row', { timeout: 10_000 })
+  await page.waitForTimeout(200)
+  await page.screenshot({ path: join(options.shots, 'quick-fix.png') })
+  await page.keyboard.press('Enter')
+  await page.waitForFunction(s => !document.querySelector(s), UNDERLINED, { timeout: 10_000 })
+  await page.keyboard.press('Control+s')
+  await page.waitForTimeout(500)
+  assert.match(readFileSync(file, 'utf8'), /preload = 1 3\/4 turns/)
+  await close()
+}
+
+/** The job with its findings, and a hover, as pictures for somebody to look at. */
+export async function picture(workbench, options) {
+  const { page, close, file } = await openJob(workbench, options)
+  await page.waitForSelector(UNDERLINED, { timeout: 20_000 })
+  await page.keyboard.press('Control+Shift+M')
+  await page.waitForTimeout(2000)
+  await page.screenshot({ path: join(options.shots, 'job.png') })
+  await page.locator('.editor-instance').first().click()
+  const line = readFileSync(file, 'utf8')
+    .split('\n')
+    .findIndex(l => l.includes('preload'))
+  await goToLine(page, line + 1)
+  await page.keyboard.press('Home')
+  await page.keyboard.press('Control+k')
+  await page.keyboard.press('Control+i')
+  await page.waitForSelector('.monaco-hover', { timeout: 10_000 })
+  await page.waitForTimeout(800)
+  await page.screenshot({ path: join(options.shots, 'hover.png') })
+  await close()
+}
+
+async function goToLine(page, line) {
+  await page.keyboard.press('Control+g')
+  await page.waitForSelector('.quick-input-widget', { state: 'visible' })
+  await page.keyboard.type(String(line))
+  await page.keyboard.press('Enter')
+}

@@ -1,0 +1,106 @@
+/**
+ * The extension in a real VS Code: its own suite inside the extension host, then a person's keys and a picture to look
+ * at. `node test/editor/run.mjs [--install]`; what it made stands in `.cache/editor/shots`.
+ */
+import { cpSync, existsSync, mkdirSync, rmSync } from 'node:fs'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { build } from 'esbuild'
+import { common } from '../../client/build.mjs'
+import { keysTest, picture } from './drive.mjs'
+import { cache, editor, install, root } from './install.mjs'
+import { startWorkbench } from './workbench.mjs'
+
+const found = process.argv.includes('--install') ? install() : editor()
+if (found.missing) {
+  console.log(`editor: not run, ${found.missing}`)
+  process.exit(process.argv.includes('--install') ? 1 : 0)
+}
+
+const folder = join(cache, 'run')
+const shots = join(cache, 'shots')
+rmSync(folder, { recursive: true, force: true })
+rmSync(shots, { recursive: true, force: true })
+mkdirSync(folder, { recursive: true })
+mkdirSync(shots, { recursive: true })
+/** Every part works on a copy of the sample. */
+const workspace = name => {
+  const to = join(folder, name)
+  cpSync(fileURLToPath(new URL('workspace', import.meta.url)), to, { recursive: true })
+  return to
+}
+
+const suite = join(folder, 'suite.cjs')
+await build({
+  ...common,
+  entryPoints: ['test/editor/suite.ts'],
+  outfile: suite,
+  external: ['vscode'],
+  banner: {},
+  define: {},
+})
+
+let passed = 0
+let failed = 0
+const report = line => {
+  if (line.startsWith('ok ')) passed++
+  if (line.startsWith('FAILED ')) failed++
+  console.log(`  ${line}`)
+}
+const attempt = async (name, work) => {
+  const start = Date.now()
+  try {
+    await work()
+    report(`ok ${name} (${Date.now() - start} ms)`)
+  } catch (error) {
+    report(`FAILED ${name}: ${error.stack ?? error}`)
+  }
+}
+const within = (seconds, what, promise) => {
+  let timer
+  const late = new Promise((_, reject) => {
+    timer = setTimeout(() => reject(new Error(`${what} took more than ${seconds} s`)), seconds * 1000)
+  })
+  return Promise.race([promise, late]).finally(() => clearTimeout(timer))
+}
+
+const workbench = await startWorkbench(found, folder)
+const stop = async signal => {
+  await workbench.end()
+  process.exit(signal === 'SIGINT' ? 130 : 143)
+}
+process.once('SIGINT', stop)
+process.once('SIGTERM', stop)
+try {
+  await attempt('the suite ran to its end', async () => {
+    const run = await workbench.page({
+      folder: workspace('suite'),
+      extension: root.replace(/\/$/, ''),
+      tests: suite,
+      log: line => /^(ok|FAILED|change) /.test(line) && report(line),
+    })
+    await within(90, 'the suite', run.finished)
+    await run.close()
+  })
+  await attempt('a person types a preload, asks for the fix and takes it', () =>
+    within(60, 'typing', keysTest(workbench, { folder: workspace('keys'), extension: root.replace(/\/$/, ''), shots })),
+  )
+  const samples = join(root, 'samples')
+  const demo = ['harbour/dock.door', 'dock.door'].map(f => join(samples, f)).find(existsSync)
+  await attempt('a picture of the job', () =>
+    within(
+      60,
+      'the picture',
+      picture(workbench, {
+        folder: demo ? samples : workspace('picture'),
+        extension: root.replace(/\/$/, ''),
+        shots,
+        file: demo,
+      }),
+    ),
+  )
+} finally {
+  await workbench.end()
+}
+console.log(`editor: ${passed} passed, ${failed} failed; pictures in .cache/editor/shots`)
+process.exitCode = failed > 0 ? 1 : 0
