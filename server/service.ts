@@ -7,6 +7,7 @@
 import { applyEdits, type Chunk, editSource, format, lineStarts, parseSource, type Source, type TextEdit } from '../grammar/index.ts'
 import { type StockSpring, size } from './features/size/index.ts'
 import { type Door, type Edit, type Finding, type Host, labelOf, Model, type Place, type Severity, type Unit } from './model/index.ts'
+import { explain, type Explanation, missing, type ShownValue, values } from './features/values.ts'
 import { RULES } from './rules/index.ts'
 import { Runner } from './rules/run.ts'
 
@@ -43,6 +44,15 @@ export interface LocatedFinding {
   readonly accepted: string | undefined
   readonly related: readonly (Location & { readonly message: string })[]
   fixes(): readonly { readonly title: string; readonly safe: boolean; readonly edits: readonly FileEdit[] }[]
+}
+
+/** An opening with its values. Lines count from 0. */
+export interface OpeningValues {
+  readonly mark: string
+  readonly line: number
+  readonly complete: boolean
+  readonly values: readonly ShownValue[]
+  readonly missing: readonly string[]
 }
 
 /** A chunk's findings with lines relative to the chunk, kept as long as its unit. */
@@ -186,6 +196,23 @@ export class Service {
       },
       fixes: () => (finding.fixes ?? []).map(f => ({ title: f.title, safe: f.safe, edits: f.edits.map(e => ({ ...self.locate(e.place), text: e.text })) })),
     }
+  }
+
+  /** Every opening of a file with its known values and what is missing. */
+  values(file: string): OpeningValues[] {
+    return this.doors(file).map(door => ({
+      mark: door.mark,
+      line: this.locate(door.header('opening')).range.start.line,
+      complete: door.complete,
+      values: values(door),
+      missing: missing(door),
+    }))
+  }
+
+  /** How a value of an opening came about; undefined where the mark or the path leads nowhere. */
+  explain(file: string, mark: string, path: string): Explanation | undefined {
+    const door = this.doors(file).find(d => d.mark === mark)
+    return door && explain(door, path)
   }
 
   /** The number of the job that a file belongs to. */
@@ -378,4 +405,6 @@ const shift = (range: Range, lines: number): Range => ({
 })
 
 export { applyEdits, RULES }
+export { ASSISTS, CAUTIONS, LISTED, nearestNames } from './model/index.ts'
+export type { Explanation, ShownValue } from './features/values.ts'
 export { explainRule, type RuleCard, type RuleRow, ruleTable } from './rules/table.ts'

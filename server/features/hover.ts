@@ -1,5 +1,5 @@
 /** What a person sees who rests on a word: what it is, what it comes to here, where that comes from. */
-import type { Block, Call, Field, Let, Node, Path, Quantity, Span, Word } from '../../grammar/index.ts'
+import type { Block, Call, Field, Label, Let, Node, Path, Quantity, Span, Word } from '../../grammar/index.ts'
 import { describeDimension, dimensionName, resolveUnit, UNITS } from '../units/index.ts'
 import { type Door, type Evaluator, type Files, FUNCTIONS, type Instance, labelOf, plainName, type Result, showAs, standardPipe, type Target, TRADE_WORDS, topBlock } from '../model/index.ts'
 import { type At, inside, scopeOf, textOf, tokenAt } from './at.ts'
@@ -94,10 +94,9 @@ function valuesTable(at: Instance, evaluator: Evaluator): string | undefined {
   return rows.length > 0 ? `| derived | |\n|---|---|\n${rows.join('\n')}` : undefined
 }
 
-function likeTarget(a: At, node: Block, label: Span & { kind: string }, world: HoverWorld): Hover | undefined {
-  const name = label.kind === 'text' ? (label as unknown as { value: string }).value : (label as Word).text
-  const item = world.files.item(a.file, `${plainName(node.name.text)} ${name}`)
-  return item?.node.kind === 'block' ? { markdown: source(item.node, item.chunk.text, item.file, a.file), span: label } : undefined
+function likeTarget(a: At, node: Block, label: Label, world: HoverWorld): Hover | undefined {
+  const markdown = stockText(plainName(node.name.text), label.kind === 'text' ? label.value : label.text, a.file, world.files)
+  return markdown === undefined ? undefined : { markdown, span: label }
 }
 
 /** A stock item or opening as it is written, with its description and file. */
@@ -189,12 +188,18 @@ function path(a: At, node: Path, world: HoverWorld): Hover | undefined {
 const isWholeValue = (a: At, node: Node): boolean => a.statement?.kind === 'field' && a.statement.value === node
 
 function stock(a: At, kind: string, name: Word, world: HoverWorld): Hover | undefined {
-  const item = world.files.item(a.file, `${kind} ${name.text}`)
-  if (item?.node.kind === 'block') return { markdown: source(item.node, item.chunk.text, item.file, a.file), span: name }
-  const pipe = kind === 'pipe' ? standardPipe(name.text) : undefined
+  const markdown = stockText(kind, name.text, a.file, world.files)
+  return markdown === undefined ? undefined : { markdown, span: name }
+}
+
+/** A stock item, opening or standard pipe, with what it brings. */
+export function stockText(kind: string, name: string, file: string, files: Files): string | undefined {
+  const item = files.item(file, `${kind} ${name}`)
+  if (item?.node.kind === 'block') return source(item.node, item.chunk.text, item.file, file)
+  const pipe = kind === 'pipe' ? standardPipe(name) : undefined
   if (!pipe) return undefined
   const fields = [...pipe].map(([field, v]) => `- ${code(field)} ${v.kind === 'number' ? inBothSystems(v) : ''}`)
-  return { markdown: paragraphs(`**${name.text}**, a standard pipe (ASME B36.10M)`, fields.join('\n')), span: name }
+  return paragraphs(`**${plain(name)}**, a standard pipe (ASME B36.10M)`, fields.join('\n'))
 }
 
 function func(node: Call): Hover | undefined {

@@ -548,6 +548,7 @@ function around({ instance, home }: Scope): Instance[] {
 /** The same block with nothing of it reported here. */
 function outside(root: Instance): Instance {
   for (const [name, source] of root.fields) if (source.node) root.fields.set(name, { node: source.node, home: { ...source.home, outside: true } })
+  for (const [name, let_] of root.lets) root.lets.set(name, { node: let_.node, home: { ...let_.home, outside: true } })
   return root
 }
 

@@ -167,7 +167,8 @@ function everything(root: Instance, evaluator: Evaluator, report: (f: Finding) =
   const visit = (at: Instance): void => {
     for (const name of at.fields.keys()) evaluator.field(at, name)
     for (const written of at.lets.values()) evaluator.value({ kind: 'let', written, instance: at })
-    for (const r of at.requires) requirement(r, at, evaluator, report)
+    // what stands in limits outside was judged there; what came with a stock item is judged here
+    for (const r of at.requires) if (!r.home.outside || r.home.via) requirement(r, at, evaluator, report)
     for (const b of at.blocks) visit(b)
   }
   visit(root)

@@ -2,8 +2,8 @@
 import assert from 'node:assert/strict'
 import * as vscode from 'vscode'
 
-const tests: [string, () => Promise<void>][] = []
-const test = (name: string, run: () => Promise<void>): void => void tests.push([name, run])
+const scenarios: [string, () => Promise<void>][] = []
+const scenario = (name: string, run: () => Promise<void>): void => void scenarios.push([name, run])
 
 const inWorkspace = (path: string): vscode.Uri => vscode.Uri.joinPath(vscode.workspace.workspaceFolders![0]!.uri, path)
 const openJob = (): Thenable<vscode.TextDocument> => vscode.workspace.openTextDocument(inWorkspace('dock.door'))
@@ -36,7 +36,7 @@ async function replaceAll(doc: vscode.TextDocument, text: string): Promise<void>
   assert.ok(await vscode.workspace.applyEdit(edit))
 }
 
-test('the extension is activated by a .door file', async () => {
+scenario('the extension is activated by a .door file', async () => {
   const doc = await openJob()
   await vscode.window.showTextDocument(doc)
   assert.equal(doc.languageId, 'doorwright')
@@ -44,7 +44,7 @@ test('the extension is activated by a .door file', async () => {
   assert.ok(await until(() => extension.isActive, Boolean), 'not active')
 })
 
-test('a preload that cannot be set is underlined, with its limit and source', async () => {
+scenario('a preload that cannot be set is underlined, with its limit and source', async () => {
   const doc = await openJob()
   const found = await until(
     () => rules(doc),
@@ -59,7 +59,7 @@ test('a preload that cannot be set is underlined, with its limit and source', as
   assert.match(d.message, /Limit: /)
 })
 
-test('hover tells what the preload is', async () => {
+scenario('hover tells what the preload is', async () => {
   const doc = await openJob()
   const hovers = await vscode.commands.executeCommand<vscode.Hover[]>(
     'vscode.executeHoverProvider',
@@ -71,7 +71,7 @@ test('hover tells what the preload is', async () => {
   assert.match(text, /[Tt]rained door technicians/, 'the caution belongs to every hover about preload')
 })
 
-test('completion offers the fields of a block', async () => {
+scenario('completion offers the fields of a block', async () => {
   const doc = await openJob()
   const at = find(doc, 'holes')
   const list = await vscode.commands.executeCommand<vscode.CompletionList>(
@@ -87,7 +87,7 @@ test('completion offers the fields of a block', async () => {
   assert.ok(winding.documentation, 'the details come with it')
 })
 
-test('derived values stand beside the lines', async () => {
+scenario('derived values stand beside the lines', async () => {
   const doc = await openJob()
   const all = new vscode.Range(doc.positionAt(0), doc.positionAt(doc.getText().length))
   const hints = await vscode.commands.executeCommand<vscode.InlayHint[]>(
@@ -104,7 +104,7 @@ test('derived values stand beside the lines', async () => {
   )
 })
 
-test('the quick fix writes a preload that can be set, and the finding goes', async () => {
+scenario('the quick fix writes a preload that can be set, and the finding goes', async () => {
   const doc = await openJob()
   const range = vscode.languages.getDiagnostics(doc.uri).find(d => doc.getText(d.range) === '1.7 turns')!.range
   const actions = await vscode.commands.executeCommand<vscode.CodeAction[]>(
@@ -124,7 +124,7 @@ test('the quick fix writes a preload that can be set, and the finding goes', asy
   assert.ok(!left.some(x => x.startsWith('preload_increment')), left.join(', '))
 })
 
-test('a change is answered at once', async () => {
+scenario('a change is answered at once', async () => {
   const doc = await openJob()
   const times: number[] = []
   for (const value of ['1.7 turns', '1 3/4 turns', '1.7 turns', '1 3/4 turns', '1.7 turns']) {
@@ -149,7 +149,7 @@ test('a change is answered at once', async () => {
   assert.ok(times[2]! < 1000, `${times[2]} ms`)
 })
 
-test('a change in the stock file reaches the job that uses it', async () => {
+scenario('a change in the stock file reaches the job that uses it', async () => {
   const doc = await openJob()
   const stock = await vscode.workspace.openTextDocument(inWorkspace('stock/house.door'))
   const before = stock.getText()
@@ -170,7 +170,7 @@ test('a change in the stock file reaches the job that uses it', async () => {
   assert.ok(!mended.some(x => x.endsWith(' flat_20')), mended.join(', '))
 })
 
-test('formatting lays the file out and leaves a laid out one alone', async () => {
+scenario('formatting lays the file out and leaves a laid out one alone', async () => {
   const doc = await openJob()
   const before = doc.getText()
   await replaceAll(doc, before.replace('    holes   = 8', ' holes=8'))
@@ -186,7 +186,7 @@ test('formatting lays the file out and leaves a laid out one alone', async () =>
   assert.deepEqual((await format()) ?? [], [])
 })
 
-test('the outline names the openings', async () => {
+scenario('the outline names the openings', async () => {
   const doc = await openJob()
   const symbols = await vscode.commands.executeCommand<vscode.DocumentSymbol[]>(
     'vscode.executeDocumentSymbolProvider',
@@ -200,7 +200,7 @@ test('the outline names the openings', async () => {
     )
 })
 
-test('the commands are there and the server can be restarted', async () => {
+scenario('the commands are there and the server can be restarted', async () => {
   const doc = await openJob()
   await vscode.commands.executeCommand('doorwright.restart')
   await replaceAll(doc, doc.getText().replace(/preload = .*/, 'preload = 1.7 turns'))
@@ -213,7 +213,7 @@ test('the commands are there and the server can be restarted', async () => {
 
 export async function run(): Promise<void> {
   const failed: string[] = []
-  for (const [name, body] of tests) {
+  for (const [name, body] of scenarios) {
     const start = performance.now()
     try {
       await body()

@@ -75,11 +75,15 @@ export interface Candidate {
   readonly wireWeight: number
   readonly pipeWeight: number
   readonly sag: number
-  /** Lower is better: kilograms of steel, made worse in proportion to what is out of balance beyond the ideal. */
+  /**
+   * Lower is better: kilograms of steel, made worse in proportion to what is out of balance beyond the ideal, and by a
+   * tenth for every spring after the first: each is one more thing to make, fit and break. Our own weighing.
+   */
   readonly score: number
 }
 
 const MOST_SPRINGS = 6
+const PER_SPRING = 0.1
 /** Pipes that give something are looked at in order of weight; heavier ones than these would only be dearer. */
 const MOST_PIPES = 5
 
@@ -201,6 +205,6 @@ function evaluate(task: Task, f: Fixed, count: number, coils: number, ratePerTur
     wireWeight,
     pipeWeight,
     sag,
-    score: (wireWeight + pipeWeight) * (1 + beyond),
+    score: (wireWeight + pipeWeight) * (1 + beyond) * (1 + PER_SPRING * (count - 1)),
   }
 }

@@ -12,12 +12,14 @@ type Case = { door: m.Door; rate: number; preload: number }
 const unbalance = ({ door, rate, preload }: Case, n: number) =>
   m.doorTorque(door, n) - m.springTorque(rate, preload, door.turns, n)
 const radius = (door: m.Door, n: number) => m.coilRadius(door.start, door.thickness, n)
-const scale = (c: Case) => Math.max(...everywhere(c.door, 50).map(n => Math.abs(unbalance(c, n)) + m.doorTorque(c.door, n)))
+const scale = (c: Case) =>
+  Math.max(...everywhere(c.door, 50).map(n => Math.abs(unbalance(c, n)) + m.doorTorque(c.door, n)))
 /** The largest of f over the travel by brute force. */
 const searched = (door: m.Door, f: (n: number) => number) => Math.max(...everywhere(door).map(f))
 
 describe('published energy of springs', () => {
-  const energy = (k: number, angle: number) => TURN * integral(n => m.springTorque(k * TURN, 0, angle / TURN, n), angle / TURN)
+  const energy = (k: number, angle: number) =>
+    TURN * integral(n => m.springTorque(k * TURN, 0, angle / TURN, n), angle / TURN)
   meets(P, /^B[23]$/, x => ({ U: energy(x.k!, x.theta!) }))
   meets(P, /^B4$/, x => {
     const rate = (x.T1! - x.T0!) / x.turns!
@@ -28,12 +30,15 @@ describe('published energy of springs', () => {
 describe("the door's torque", () => {
   it('does over the travel the work that lifting the curtain takes', () =>
     fc.assert(
-      fc.property(sizes.filter(s => s.per + s.bar > 0.1), s => {
-        const door = doorFrom(s)
-        const { per, bar, height: h, rise } = s
-        const lifting = G * (per * ((h + rise) * h - (h * h) / 2) + bar * h)
-        expect((TURN * integral(n => m.doorTorque(door, n), door.turns)) / lifting).toBeCloseTo(1, 8)
-      }),
+      fc.property(
+        sizes.filter(s => s.per + s.bar > 0.1),
+        s => {
+          const door = doorFrom(s)
+          const { per, bar, height: h, rise } = s
+          const lifting = G * (per * ((h + rise) * h - (h * h) / 2) + bar * h)
+          expect((TURN * integral(n => m.doorTorque(door, n), door.turns)) / lifting).toBeCloseTo(1, 8)
+        },
+      ),
     ))
   it('is the closed weight on the first radius, and what still hangs on the last', () =>
     fc.assert(
@@ -90,7 +95,10 @@ describe('against a dense search', () => {
         const force = (n: number) => unbalance(c, n) / radius(c.door, n)
         const slack = (1e-6 * scale(c)) / c.door.start
         const up = Math.max(0, searched(c.door, force))
-        const down = Math.max(0, searched(c.door, n => -force(n)))
+        const down = Math.max(
+          0,
+          searched(c.door, n => -force(n)),
+        )
         expect(Math.abs(m.raiseForce(c.door, c.rate, c.preload) - up)).toBeLessThanOrEqual(slack)
         expect(Math.abs(m.lowerForce(c.door, c.rate, c.preload) - down)).toBeLessThanOrEqual(slack)
       }),
@@ -122,7 +130,9 @@ describe('against a dense search', () => {
     const { height } = m.worstTorque(door, ideal.rate, ideal.preload - 0.2)
     expect(height).toBeGreaterThan(0.2)
     expect(height).toBeLessThan(3.8)
-    const ends = [0, door.turns].map(n => unbalance({ door, rate: ideal.rate, preload: ideal.preload - 0.2 }, n) / radius(door, n))
+    const ends = [0, door.turns].map(
+      n => unbalance({ door, rate: ideal.rate, preload: ideal.preload - 0.2 }, n) / radius(door, n),
+    )
     expect(m.raiseForce(door, ideal.rate, ideal.preload - 0.2)).toBeGreaterThan(Math.max(...ends) * 1.01)
   })
 })

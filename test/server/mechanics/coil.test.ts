@@ -27,11 +27,14 @@ describe('coil', () => {
     ))
   it('agrees with the printed formula where that has digits left', () =>
     fc.assert(
-      fc.property(sizes.filter(s => s.thickness > 1e-4), s => {
-        const a = m.coilStart(s.od, s.ring, s.thickness, s.dead)
-        const printed = (-a + Math.sqrt(a * a + (s.thickness * s.height) / Math.PI)) / s.thickness
-        expect(m.coilTurns(a, s.thickness, s.height) / printed).toBeCloseTo(1, 6)
-      }),
+      fc.property(
+        sizes.filter(s => s.thickness > 1e-4),
+        s => {
+          const a = m.coilStart(s.od, s.ring, s.thickness, s.dead)
+          const printed = (-a + Math.sqrt(a * a + (s.thickness * s.height) / Math.PI)) / s.thickness
+          expect(m.coilTurns(a, s.thickness, s.height) / printed).toBeCloseTo(1, 6)
+        },
+      ),
     ))
   it('of nothing thick is a plain drum: h / (2 pi a)', () => {
     expect(m.coilTurns(0.1, 0, 3)).toBeCloseTo(3 / (0.2 * Math.PI), 12)
@@ -51,10 +54,13 @@ describe('coil', () => {
     ))
   it('grows with every wrap, so a longer curtain takes fewer turns a metre', () =>
     fc.assert(
-      fc.property(sizes.filter(s => s.thickness > 1e-3), s => {
-        const a = m.coilStart(s.od, s.ring, s.thickness, s.dead)
-        expect(m.coilTurns(a, s.thickness, 2 * s.height)).toBeLessThan(2 * m.coilTurns(a, s.thickness, s.height))
-        expect(m.coilTurns(a, s.thickness * 1.1, s.height)).toBeLessThan(m.coilTurns(a, s.thickness, s.height))
-      }),
+      fc.property(
+        sizes.filter(s => s.thickness > 1e-3),
+        s => {
+          const a = m.coilStart(s.od, s.ring, s.thickness, s.dead)
+          expect(m.coilTurns(a, s.thickness, 2 * s.height)).toBeLessThan(2 * m.coilTurns(a, s.thickness, s.height))
+          expect(m.coilTurns(a, s.thickness * 1.1, s.height)).toBeLessThan(m.coilTurns(a, s.thickness, s.height))
+        },
+      ),
     ))
 })

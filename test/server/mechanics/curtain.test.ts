@@ -17,7 +17,10 @@ describe('sheet gauges', () => {
   const inches = (material: m.SheetMaterial, gauge: number) => m.sheetThickness(material, gauge)! / INCH
   const off = (material: m.SheetMaterial, of: (ounces: number, gauge: number) => number) =>
     Math.max(
-      ...m.sheetGauges(material).filter(g => g >= 7).map(g => Math.abs(inches(material, g) - of(OUNCES[g - 7]!, g))),
+      ...m
+        .sheetGauges(material)
+        .filter(g => g >= 7)
+        .map(g => Math.abs(inches(material, g) - of(OUNCES[g - 7]!, g))),
     )
   it('steel is its nominal weight over 41.82 lb/ft2 an inch [from-memory]', () => {
     expect(off('steel', oz => oz / 16 / 41.82)).toBeLessThan(0.000051)
@@ -63,11 +66,15 @@ describe('curtain', () => {
   })
   it('weighs more in every part that is heavier', () =>
     fc.assert(
-      fc.property(fc.double({ min: 0.1, max: 60, noNaN: true }), fc.double({ min: 0.5, max: 8, noNaN: true }), (per, h) => {
-        const hangs = m.hangingWeight(per, h, 5)
-        expect(hangs - m.hangingWeight(per, h, 0)).toBeCloseTo(5, 9)
-        expect(m.totalWeight(hangs, per, 0.4)).toBeCloseTo(m.hangingWeight(per, h + 0.4, 5), 9)
-        expect(m.slatLength(h, 0.07)).toBeCloseTo(h + 0.14, 12)
-      }),
+      fc.property(
+        fc.double({ min: 0.1, max: 60, noNaN: true }),
+        fc.double({ min: 0.5, max: 8, noNaN: true }),
+        (per, h) => {
+          const hangs = m.hangingWeight(per, h, 5)
+          expect(hangs - m.hangingWeight(per, h, 0)).toBeCloseTo(5, 9)
+          expect(m.totalWeight(hangs, per, 0.4)).toBeCloseTo(m.hangingWeight(per, h + 0.4, 5), 9)
+          expect(m.slatLength(h, 0.07)).toBeCloseTo(h + 0.14, 12)
+        },
+      ),
     ))
 })

@@ -3,7 +3,14 @@
  * wall, z up, seen from the coil side. Nothing here repeats the rule; it follows from cross products and a drawn helix.
  */
 import { describe, expect, it } from 'vitest'
-import { handNeeded, type Leaves, type ShaftEnd, type Side, type Winding, windingFor } from '../../../server/mechanics/index.ts'
+import {
+  handNeeded,
+  type Leaves,
+  type ShaftEnd,
+  type Side,
+  type Winding,
+  windingFor,
+} from '../../../server/mechanics/index.ts'
 
 type Vector = readonly [number, number, number]
 const cross = (a: Vector, b: Vector): Vector => [
@@ -71,7 +78,9 @@ describe('winding and hand in space', () => {
     // the end at larger x is turned where the shaft end lies toward the right
     const shaftAtRight = (end === 'adjuster') === (side === 'right')
     const twist = 0.05 * turn
-    const closing = (['right', 'left'] as const).filter(hand => radiusAfter(hand, shaftAtRight ? 'far' : 'near', twist) < 0.05 - 1e-5)
+    const closing = (['right', 'left'] as const).filter(
+      hand => radiusAfter(hand, shaftAtRight ? 'far' : 'near', twist) < 0.05 - 1e-5,
+    )
     expect(closing).toHaveLength(1)
     expect(handNeeded(winding, end)).toBe(closing[0])
   })

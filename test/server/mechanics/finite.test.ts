@@ -26,18 +26,44 @@ describe('no NaN and no infinity', () => {
         const door = m.doorOf({ od, ring, thickness, dead, per, bar, height, rise, turns })
         finite([turns, m.coilDiameter(od, ring, thickness, dead, turns), m.deadWrapLength(od, ring, thickness, dead)])
         finite([m.doorTorque(door, 0), m.doorTorque(door, turns), m.bestPreload(door, rate), m.idealLine(door)])
-        finite([m.worstTorque(door, rate, preload), m.raiseForce(door, rate, preload), m.lowerForce(door, rate, preload)])
+        finite([
+          m.worstTorque(door, rate, preload),
+          m.raiseForce(door, rate, preload),
+          m.lowerForce(door, rate, preload),
+        ])
         finite(m.lostForce(door, rate, rate / 2, preload))
       }),
       { numRuns: 2000 },
     ))
   it('in springs', () =>
     fc.assert(
-      fc.property(above, above, above, signed, signed, fc.constantFrom(...(Object.keys(m.WIRES) as m.WireMaterial[])), (d, D, N, x, y, material) => {
-        finite([m.springIndex(d, D), m.springRate(d, D, N, material, true), m.springStress(d, D, x), m.springWeight(d, D, N)])
-        finite([m.lengthFree(d, N, 0), m.lengthWound(d, N, 2, x), m.insideWound(d, D, N, x), m.tensileStrength(material, d)])
-        finite([m.fatigueFactor(x, y, D, N, material), m.springLife(x, y, D, material), m.rangeStrength(material, D, N)])
-      }),
+      fc.property(
+        above,
+        above,
+        above,
+        signed,
+        signed,
+        fc.constantFrom(...(Object.keys(m.WIRES) as m.WireMaterial[])),
+        (d, D, N, x, y, material) => {
+          finite([
+            m.springIndex(d, D),
+            m.springRate(d, D, N, material, true),
+            m.springStress(d, D, x),
+            m.springWeight(d, D, N),
+          ])
+          finite([
+            m.lengthFree(d, N, 0),
+            m.lengthWound(d, N, 2, x),
+            m.insideWound(d, D, N, x),
+            m.tensileStrength(material, d),
+          ])
+          finite([
+            m.fatigueFactor(x, y, D, N, material),
+            m.springLife(x, y, D, material),
+            m.rangeStrength(material, D, N),
+          ])
+        },
+      ),
       { numRuns: 2000 },
     ))
   it('in the rest', () =>
@@ -47,8 +73,19 @@ describe('no NaN and no infinity', () => {
         finite([m.chainPull(a, b, c), m.chainPitches(a, b, c, d), m.centerDistance(a, b, c, d), m.pitchDiameter(a, b)])
         finite([m.handPull(a, b, c, d), m.powerNeeded(a, b, c), m.drumSpeed(a, b), m.doorSpeed(a, b, c)])
         finite([m.slatBow(a, b, c, 'steel', d), m.slatStress(a, b, c, d), m.drawIn(a, b), m.windlockPull(a, b, c, d)])
-        finite([m.fastenerCount(a, b, c), m.fastenerLoad(a, b, c, d), m.slingsNeeded(a, b), m.slingLoad(a, b, c), m.hoodSupports(a, b)])
-        finite([m.velocityPressure(a, 'B', b), m.slatCount(a, b, c), m.roundedUp(a, b), m.areaWeight(20, 'steel', a, b, 2, c)])
+        finite([
+          m.fastenerCount(a, b, c),
+          m.fastenerLoad(a, b, c, d),
+          m.slingsNeeded(a, b),
+          m.slingLoad(a, b, c),
+          m.hoodSupports(a, b),
+        ])
+        finite([
+          m.velocityPressure(a, 'B', b),
+          m.slatCount(a, b, c),
+          m.roundedUp(a, b),
+          m.areaWeight(20, 'steel', a, b, 2, c),
+        ])
       }),
       { numRuns: 2000 },
     ))

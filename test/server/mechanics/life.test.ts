@@ -77,7 +77,8 @@ describe('life', () => {
         const high = closed * strength
         const low = part * high
         const life = m.springLife(low, high, strength, material)!
-        const at = (n: number) => m.fatigueFactor(low, high, strength, m.rangeStrength(material, strength, n)!, material)
+        const at = (n: number) =>
+          m.fatigueFactor(low, high, strength, m.rangeStrength(material, strength, n)!, material)
         expect(life.cycles).toBeGreaterThanOrEqual(1e3)
         expect(life.cycles).toBeLessThanOrEqual(1e6 * (1 + 1e-9))
         if (life.bound === undefined) expect(at(Math.min(life.cycles, 1e6))!).toBeCloseTo(1, 6)

@@ -70,11 +70,17 @@ describe('operator', () => {
   const positive = fc.double({ min: 0.05, max: 1000, noNaN: true })
   it('through sprockets trades torque for speed; power goes in as it comes out, less the losses', () =>
     fc.assert(
-      fc.property(positive, positive, fc.double({ min: 0.2, max: 6, noNaN: true }), fc.double({ min: 0.3, max: 1, noNaN: true }), (t, w, ratio, e) => {
-        const out = m.torqueAtDrum(t, ratio, e)
-        const needed = m.powerNeeded(out, m.drumSpeed(w, ratio)!, e)!
-        expect(needed / (t * w)).toBeCloseTo(1, 9)
-      }),
+      fc.property(
+        positive,
+        positive,
+        fc.double({ min: 0.2, max: 6, noNaN: true }),
+        fc.double({ min: 0.3, max: 1, noNaN: true }),
+        (t, w, ratio, e) => {
+          const out = m.torqueAtDrum(t, ratio, e)
+          const needed = m.powerNeeded(out, m.drumSpeed(w, ratio)!, e)!
+          expect(needed / (t * w)).toBeCloseTo(1, 9)
+        },
+      ),
     ))
   it('[own arithmetic] 3.6 m in 5 turns at 30 rpm through 48/16: 10 rpm, half a minute, 0.12 m/s', () => {
     const drum = m.drumSpeed(Math.PI, 48 / 16)!

@@ -30,10 +30,14 @@ describe('rails, slings, hood', () => {
   })
   it('slings pull more the flatter they lie, and never less than their share', () =>
     fc.assert(
-      fc.property(fc.double({ min: 0.05, max: Math.PI / 2 - 0.05, noNaN: true }), fc.integer({ min: 1, max: 9 }), (angle, n) => {
-        expect(m.slingLoad(100, n, angle)!).toBeGreaterThan(m.slingLoad(100, n, angle + 0.04)!)
-        expect(m.slingLoad(100, n, angle)!).toBeGreaterThanOrEqual((100 * G) / n)
-      }),
+      fc.property(
+        fc.double({ min: 0.05, max: Math.PI / 2 - 0.05, noNaN: true }),
+        fc.integer({ min: 1, max: 9 }),
+        (angle, n) => {
+          expect(m.slingLoad(100, n, angle)!).toBeGreaterThan(m.slingLoad(100, n, angle + 0.04)!)
+          expect(m.slingLoad(100, n, angle)!).toBeGreaterThanOrEqual((100 * G) / n)
+        },
+      ),
     ))
   it('has no answer for no spacing, no slings, flat slings, no fasteners', () => {
     expect(m.fastenerCount(3, 0.1, 0)).toBeUndefined()

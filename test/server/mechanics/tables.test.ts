@@ -28,7 +28,12 @@ describe('pipes', () => {
     expect([od / INCH, wall / INCH]).toEqual([expect.closeTo(2.875, 9), expect.closeTo(0.276, 9)])
   })
   it('XS of 10 to 16 weigh 54.74, 65.42, 72.09, 82.77 lb/ft [from-memory]', () => {
-    for (const [name, lb] of [['nps10_xs', 54.74], ['nps12_xs', 65.42], ['nps14_xs', 72.09], ['nps16_xs', 82.77]] as const)
+    for (const [name, lb] of [
+      ['nps10_xs', 54.74],
+      ['nps12_xs', 65.42],
+      ['nps14_xs', 72.09],
+      ['nps16_xs', 82.77],
+    ] as const)
       expect(m.pipeWeight(m.PIPES[name]!.od, m.PIPES[name]!.wall, 0.3048)! / 0.45359237 / lb).toBeCloseTo(1, 2)
   })
   it('have every size in five schedules; thicker in a heavier one, and drawn lightest first without doubles', () => {
@@ -85,7 +90,15 @@ describe('wire to choose from', () => {
 describe('tolerances, steps with their ends', () => {
   const mm = (x: number | undefined) => (x === undefined ? undefined : Math.round(x * 1e6) / 1e3)
   it('openings by DIN 18202 table 1', () => {
-    expect([0.5, 1, 1.001, 3, 3.001, 6, 6.001].map(x => mm(m.sizeLimit(x)))).toEqual([10, 10, 12, 12, 16, 16, undefined])
+    expect([0.5, 1, 1.001, 3, 3.001, 6, 6.001].map(x => mm(m.sizeLimit(x)))).toEqual([
+      10,
+      10,
+      12,
+      12,
+      16,
+      16,
+      undefined,
+    ])
   })
   it('square by DIN 18202 table 2 [from-memory]', () => {
     const sides = [0.5, 0.6, 1, 2, 3, 4, 6, 10, 15, 16]
@@ -93,7 +106,9 @@ describe('tolerances, steps with their ends', () => {
   })
   it('plumb by TMS 602, ACI 117, AISC 303; none for wood', () => {
     const feet = (ft: number) => m.plumbLimit('masonry', ft * 0.3048)! / INCH
-    expect([8, 10, 11.5, 20, 25, 60].map(ft => Math.round(feet(ft) * 1000) / 1000)).toEqual([0.25, 0.25, 0.375, 0.375, 0.5, 0.5])
+    expect([8, 10, 11.5, 20, 25, 60].map(ft => Math.round(feet(ft) * 1000) / 1000)).toEqual([
+      0.25, 0.25, 0.375, 0.375, 0.5, 0.5,
+    ])
     expect(m.plumbLimit('concrete', 5)! / INCH).toBeCloseTo(1, 12)
     expect(mm(m.plumbLimit('steel', 4))).toBe(8)
     expect(m.plumbLimit('wood', 4)).toBeUndefined()

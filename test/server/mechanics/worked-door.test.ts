@@ -31,7 +31,17 @@ const turns = m.coilTurns(start, 0.875 * INCH, 138 * INCH)
 const dead = m.deadWrapLength(...coil)
 const hangs = m.hangingWeight(per, 146 * INCH, bar)
 const total = m.totalWeight(hangs, per, dead)
-const door = m.doorOf({ od: coil[0], ring: 0, thickness: coil[2], dead: 0.5, per, bar, height: 138 * INCH, rise: 8 * INCH, turns })
+const door = m.doorOf({
+  od: coil[0],
+  ring: 0,
+  thickness: coil[2],
+  dead: 0.5,
+  per,
+  bar,
+  height: 138 * INCH,
+  rise: 8 * INCH,
+  turns,
+})
 const perTurn = (wire: number, coils: number) =>
   m.springRate(wire * INCH, 4.9 * INCH, coils, 'oil_tempered', false) * 2 * Math.PI
 const long = perTurn(0.5, 160)

@@ -1,0 +1,69 @@
+/** Completion: reads the context and asks the one file that knows it. */
+import { plainName, topBlock } from '../../model/index.ts'
+import type { At } from '../at.ts'
+import { type Cursor, cursor, image, type World } from './context.ts'
+import { expected, expressionItems, memberItems, pathBefore } from './expression.ts'
+import { type Item, sortKey } from './item.ts'
+import { likeItems, ruleItems, useItems } from './names.ts'
+import { statementItems, topItems } from './statement.ts'
+import { numberBefore, unitItems } from './units.ts'
+import { dimensionsOf, valueItems } from './values.ts'
+
+export type { World } from './context.ts'
+export type { Item, ItemKind } from './item.ts'
+
+export function completion(at: At, world: World): readonly Item[] {
+  const c = cursor(at, world)
+  if (!c) return []
+  const first = c.head[0]
+  const word = image(c, first)
+  if (!first) {
+    if (c.quoted || /\d\w*$/.test(c.line.slice(0, c.line.length - c.typed.length))) return []
+    return at.blocks.length === 0 ? topItems(c) : statementItems(c)
+  }
+  const last = image(c, c.head.at(-1))
+  if (word === 'use') return c.head.length === 1 ? useItems(c) : []
+  if (last === 'like') return likeItems(c)
+  if (word === 'allow') return c.quoted ? [] : c.head.length === 1 ? ruleItems(c) : c.head.length === 2 ? [because(c)] : []
+  if (c.head.some(t => image(c, t) === 'because')) return []
+  if (word === 'require') return c.quoted ? [] : expression(c)
+  if (word === 'let') return image(c, c.head[2]) === '=' && !c.quoted ? expression(c) : []
+  if (image(c, c.head[1]) === '=') return c.quoted ? [] : fieldValue(c)
+  return c.quoted ? [] : header(c)
+}
+
+function fieldValue(c: Cursor): readonly Item[] {
+  const spec = c.at.spec?.fields.get(plainName(image(c, c.head[0])))
+  return spec ? expression(c, spec) : []
+}
+
+/** Whether a whole value stands before the cursor, so that only an operator or a reason can follow. */
+const endsValue = (c: Cursor): boolean => {
+  const last = c.head.at(-1)
+  return last !== undefined && (/^(name|number|unit|text)$/.test(last.kind) || [')', ']', 'true', 'false'].includes(image(c, last))) && last.end < c.word.start
+}
+
+function expression(c: Cursor, spec?: Parameters<typeof valueItems>[1]): readonly Item[] {
+  const wanted = expected(c, dimensionsOf(spec))
+  const number = numberBefore(c.line)
+  const isLet = image(c, c.head[0]) === 'let'
+  if (number && (!spec || spec.takes.kind === 'quantity' || spec.takes.kind === 'range')) {
+    const units = unitItems(c, number, wanted)
+    return number.space === '' || isLet ? units : [...units, because(c)]
+  }
+  const path = pathBefore(c.line)
+  if (path) return memberItems(c, path, wanted)
+  if (endsValue(c)) return isLet ? [] : [because(c)]
+  return spec ? valueItems(c, spec, wanted) : expressionItems(c, wanted)
+}
+
+function because(c: Cursor): Item {
+  return { label: 'because', kind: 'keyword', detail: 'gives the reason', insert: 'because ""', snippet: 'because "$1"', sort: sortKey(6, 0), span: c.word, doc: 'keyword because' }
+}
+
+function header(c: Cursor): readonly Item[] {
+  const kind = plainName(image(c, c.head[0]))
+  const spec = c.at.blocks.length === 0 ? topBlock(kind) : c.at.spec?.blocks.get(kind)
+  if (!spec?.like || c.head.some(t => image(c, t) === 'like' || t.kind === 'operator')) return []
+  return [{ label: 'like', kind: 'keyword', detail: 'copies from another', insert: 'like ', sort: sortKey(0, 0), span: c.word, retrigger: true, doc: 'keyword like' }]
+}
