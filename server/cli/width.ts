@@ -56,13 +56,16 @@ export function cells(line: string, tab = 4): Cell[] {
   return out
 }
 
+/** What is not broken: a word, or a short stretch of code with what touches it. */
+const WORD = /[^\s`]*`[^`\n]{1,40}`\S*|\S+/g
+
 /** Breaks text into lines of at most `width` columns, between words; a word longer than that stays whole. */
 export function wrap(text: string, width: number): string[] {
   const out: string[] = []
   for (const paragraph of text.split('\n')) {
     let line = ''
     let filled = 0
-    for (const word of paragraph.split(' ')) {
+    for (const word of paragraph.match(WORD) ?? []) {
       const w = widthOf(word)
       if (line !== '' && filled + 1 + w > width) {
         out.push(line)

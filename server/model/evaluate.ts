@@ -12,7 +12,7 @@ import {
   type DimensionName,
   unitMeant,
 } from '../units/index.ts'
-import { aDimension, type Env, evaluate, type Scope, type SimpleFix, ungroup } from './expression.ts'
+import { aDimension, type Env, evaluate, type Scope, type SimpleFix, ungroup, withUnit } from './expression.ts'
 import type { Files, Item } from './files.ts'
 import type { Finding } from './finding.ts'
 import { Builder, type FieldSource, type Home, type Instance, origin, placeOf, type Written } from './instance.ts'
@@ -197,11 +197,11 @@ export class Evaluator implements Env {
     const text = path.names.map(n => n.text).join('.')
     const { word: last, candidates } = this.#candidates(path, scope)
     const near = nearestNames(last.text, candidates)
-    const unit = path.names.length === 1 && UNIT_WORDS.has(last.text)
     const offer = near.length ? ` Did you mean ${near.map(n => `\`${n}\``).join(' or ')}?` : ''
     // a name of another block of the opening is nearly right
     const homes = path.names.length === 1 && !scope.home.outside ? this.#homes(last.text) : []
     const elsewhere = homes.length ? ` It stands in another block: ${homes.map(h => `\`${h}\``).join(' or ')}.` : ''
+    const unit = path.names.length === 1 && homes.length === 0 && UNIT_WORDS.has(last.text)
     const message = unit
       ? `\`${text}\` is a unit, but no number stands before it. Write the number and its unit together: \`20/day\`, \`12ft\`.`
       : path.names.length === 1
@@ -217,7 +217,7 @@ export class Evaluator implements Env {
 
   /** Paths of other blocks in which a bare name would be found. */
   #homes(name: string): string[] {
-    return (this.root?.blocks ?? []).filter(b => b.spec.name !== 'limits' && inBlock(b, name)).map(b => `${b.name ?? b.spec.name}.${name}`).slice(0, 3)
+    return (this.root?.blocks ?? []).filter(b => b.spec.name !== 'limits' && (b.spec.fields.has(name) || b.spec.derived.has(name))).map(b => `${b.name ?? b.spec.name}.${name}`).slice(0, 3)
   }
 
   /** The word of a path that leads nowhere, and what could have been meant by it. */
@@ -277,11 +277,18 @@ export class Evaluator implements Env {
 
   /** What a field would be with another source, or with none: for comparing a value with the one it replaces. */
   fieldFrom(at: Instance, name: string, source: FieldSource | undefined): Result {
+    return this.quietly(() => this.#compute(at, name, source))
+  }
+
+  /** Evaluates something once more, without saying again what is wrong with it. */
+  quietly<T>(run: () => T): T {
     const before = this.#quiet
     this.#quiet = true
-    const result = this.#compute(at, name, source)
-    this.#quiet = before
-    return result
+    try {
+      return run()
+    } finally {
+      this.#quiet = before
+    }
   }
 
   #once<K>(cells: Map<K, Result | typeof RUNNING>, key: K, label: string, written: Written<Field | Let> | undefined, compute: () => Result): Result {
@@ -399,6 +406,7 @@ export class Evaluator implements Env {
     }
     const r = takes.kind === 'truth' || takes.kind === 'tick' ? this.#yes(e, home) : undefined
     if (r) return r
+    if ((takes.kind === 'text' || takes.kind === 'date') && this.#unquoted(spec, e, { instance: at, home })) return faulty()
     const value = evaluate(e, { instance: at, home }, this)
     if (value.state === 'unknown') {
       if (value.dimension && !this.#fits(spec, value.dimension)) this.#wrongDimension(spec, e, value.dimension, home)
@@ -441,6 +449,14 @@ export class Evaluator implements Env {
     return faulty()
   }
 
+  /** A text that was written without its quotes. */
+  #unquoted(spec: FieldSpec, e: Expression, scope: Scope): boolean {
+    if (e.kind !== 'path' || this.target(e.names.map(n => n.text), scope)) return false
+    const text = this.source(scope.home, e)
+    this.report(scope.home, e, 'wrong_type', `\`${spec.name}\` takes ${EXPECTED[spec.takes.kind]!(spec)}; found \`${text}\`.`, [{ title: `Write "${text}"`, at: e, text: JSON.stringify(text) }])
+    return true
+  }
+
   #fits(spec: FieldSpec, d: Dimension): boolean {
     const takes = spec.takes
     if (takes.kind === 'quantity') return takes.dimensions.some(name => sameDimension(DIMENSION[name], d))
@@ -478,6 +494,7 @@ export class Evaluator implements Env {
   #must(spec: FieldSpec, issue: { code: string; minimum?: number; maximum?: number; inclusive?: boolean; message: string }): string {
     const dimension = dimensionOf(spec) ?? DIMENSION.count
     const show = (si: number) => (si === 0 ? 'zero' : showQuantity(si, dimension, { system: this.system }).text)
+    if (issue.code === 'custom') return `must be right: ${issue.message}`
     if (spec.takes.kind === 'date') return 'takes a date written year, month, day, as in "2026-03-09"'
     if (issue.code === 'too_small') return `must be ${issue.inclusive ? `${show(issue.minimum!)} or more` : `above ${show(issue.minimum!)}`}`
     if (issue.code === 'too_big') return `must be ${issue.inclusive ? `${show(issue.maximum!)} or less` : `below ${show(issue.maximum!)}`}`
@@ -512,10 +529,6 @@ export class Evaluator implements Env {
 }
 
 const UNIT_WORDS = new Set(['day', 'week', 'month', 'year', 'h', 'min', 's', 'ft', 'in', 'mm', 'cm', 'm', 'lb', 'kg', 'lbf', 'turn', 'turns', 'deg'])
-
-/** A number with its unit as it is usually written: short units of length and `/day`, `%` touch, others have a space. */
-export const withUnit = (numberText: string, unit: string): string =>
-  /^([/%]|(in|ft|mm|cm|m|yd|h|s|deg)$)/.test(unit) ? `${numberText}${unit}` : `${numberText} ${unit}`
 
 const EXPECTED: Record<string, (spec: FieldSpec) => string> = {
   quantity: s => (s.takes.kind === 'quantity' ? s.takes.dimensions.map(d => aDimension(DIMENSION[d])).join(' or ') : ''),
@@ -593,4 +606,4 @@ function result(c: Computed, from: 'derived' | 'default', dimension: Dimension =
 }
 
 export type { BlockSpec }
-export { ungroup }
+export { ungroup, withUnit }

@@ -13,6 +13,8 @@ import {
   showQuantity,
   squareRoot,
   suggestUnits,
+  unitMeant,
+  unitsFor,
 } from '../units/index.ts'
 import type { Home, Instance } from './instance.ts'
 import { nearestNames } from './names.ts'
@@ -167,6 +169,23 @@ function unary(e: Unary, scope: Scope, env: Env): Result {
   return r.state === 'known' && r.value.kind === 'number' ? known(number(-r.value.si || 0, r.value.dimension), 'written') : r
 }
 
+/** A number with its unit as it is usually written: short units of length and `/day`, `%` touch, others have a space. */
+export const withUnit = (numberText: string, unit: string): string =>
+  /^([/%]|(in|ft|mm|cm|m|yd|h|s|deg)$)/.test(unit) ? `${numberText}${unit}` : `${numberText} ${unit}`
+
+/** What a quantity may have been meant to be where another kind is needed: its number with a unit, or the unit that was meant. */
+function meant(side: Expression, wanted: Dimension, scope: Scope, env: Env): SimpleFix[] {
+  const e = ungroup(side)
+  if (e.kind !== 'quantity' || e.parts.length !== 1 || sameDimension(wanted, DIMENSION.count)) return []
+  const unit = e.parts[0]!.unit
+  if (unit) {
+    const right = unitMeant(unit.text, wanted)
+    return right === undefined ? [] : [{ title: `Write the unit \`${right}\``, at: unit, text: right }]
+  }
+  const number = env.source(scope.home, e)
+  return unitsFor(wanted).slice(0, 3).map(u => ({ title: `Write ${withUnit(number, u)}`, at: e, text: withUnit(number, u) }))
+}
+
 /** Shows both sides of a mismatch one above the other. */
 function mismatch(e: Binary, left: Dimension, right: Dimension, scope: Scope, env: Env, verb: string): void {
   const a = env.source(scope.home, e.left)
@@ -177,6 +196,7 @@ function mismatch(e: Binary, left: Dimension, right: Dimension, scope: Scope, en
     e,
     'wrong_dimension',
     `Cannot ${verb}: the two sides are of different kinds.\n  ${a.padEnd(width)}  ${describeDimension(left)}\n  ${b.padEnd(width)}  ${describeDimension(right)}`,
+    [...meant(e.left, right, scope, env), ...meant(e.right, left, scope, env)],
   )
 }
 

@@ -85,6 +85,8 @@ export function instance(spec: BlockSpec, parent: Instance | undefined, path: st
 export class Builder {
   readonly #files: Files
   readonly #report: (finding: Finding) => void
+  /** Whether a `like` of the opening led nowhere or in a circle. */
+  likeFailed = false
   /** Everything looked up so far, with what was found. */
   readonly dependencies: Dependency[]
 
@@ -141,6 +143,7 @@ export class Builder {
       const mark = like.target.kind === 'text' ? like.target.value : like.target.text
       const base = this.find(home.file, `opening ${mark}`) as Item<Block> | undefined
       const around = [...trail, item]
+      if (!base || around.some(i => i.node === base.node)) this.likeFailed = true
       if (!base) {
         const near = this.#near(home, 'opening', mark)
         this.#likeFailed(home, like.target, `No opening "${mark}" in this file or in the files it uses.${offer(near)}`, near, n => JSON.stringify(n))

@@ -106,7 +106,8 @@ export class Model {
     const openingBuilder = new Builder(this.files, own, dependencies)
     const door = make(new Map(), openingBuilder, own)
     everything(door.root, door.evaluator, own)
-    missingFields(door, own)
+    // with its `like` leading nowhere, all that should have come from there would be called missing
+    if (!openingBuilder.likeFailed) missingFields(door, own)
     if (builder.found(item.file, 'first opening') === item.chunk && !builder.find(item.file, 'job') && this.files.get(item.file)?.firstOpening?.node === item.node)
       report({
         rule: 'missing_field',
@@ -198,7 +199,7 @@ function requirement(written: Written<Require>, at: Instance | undefined, evalua
     let sides = ''
     if (e.kind === 'binary' && ['<', '<=', '>', '>=', '==', '!='].includes(e.operator)) {
       const show = (side: typeof e.left): string => {
-        const v = evaluateExpression(side, scope, { ...quiet(evaluator) })
+        const v = evaluator.quietly(() => evaluateExpression(side, scope, evaluator))
         return v.state === 'known' ? showValue(v.value, evaluator.system) : evaluator.source(home, side)
       }
       sides = ` Left: ${show(e.left)}; right: ${show(e.right)}.`
@@ -209,8 +210,6 @@ function requirement(written: Written<Require>, at: Instance | undefined, evalua
 
 const stockAlone = (at: Instance | undefined): boolean => at !== undefined && !rootOf(at).spec.blocks.size && rootOf(at).spec.name !== 'job'
 const rootOf = (at: Instance): Instance => (at.parent ? rootOf(at.parent) : at)
-
-const quiet = (e: Evaluator) => ({ source: e.source, path: e.path, wordsOf: e.wordsOf, report: () => {} })
 
 /** `missing_field` for what the opening needs to be complete. */
 function missingFields(door: Door, report: (f: Finding) => void): void {

@@ -1,5 +1,5 @@
 /** Preloads as whole increments of the adjuster wheel, and the fixes that write them. */
-import { wholeUp } from '../mechanics/index.ts'
+import { isWhole, wholeUp } from '../mechanics/index.ts'
 import { type Door, type Fix, setField, ungroup } from '../model/index.ts'
 import { DIMENSION, showQuantity, writeExact, writeFraction } from '../units/index.ts'
 
@@ -59,6 +59,9 @@ export function bestText(door: Door): string | undefined {
   return increments === undefined ? turns : `${turns} (${countText(door, increments)} increments)`
 }
 
-/** A number of increments for reading. */
-export const countText = (door: Door, increments: number): string =>
-  showQuantity(increments, DIMENSION.count, { system: door.system, digits: 4 }).text
+/** A number of increments for reading: with as many digits as it takes to see that it is not whole. */
+export function countText(door: Door, increments: number): string {
+  const text = (digits: number): string =>
+    showQuantity(increments, DIMENSION.count, { system: door.system, digits }).text
+  return isWhole(increments) || !Number.isInteger(Number(text(4))) ? text(4) : text(12)
+}

@@ -11,9 +11,9 @@ export default rule({
   limit: 'rate_difference_ideal',
   source: 'mechanics',
   bad: `spring long {
-  wire     = 1/2in
+  wire     = 13/32in
   diameter = 4.9in
-  coils    = 60
+  coils    = 160
   hand     = right
 }
 spring short {

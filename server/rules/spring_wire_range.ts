@@ -13,7 +13,7 @@ export default rule({
   bad: `spring long {
   wire     = 9/16in
   diameter = 4.9in
-  coils    = 165
+  coils    = 150
   hand     = right
 }
 spring short {
@@ -25,7 +25,7 @@ spring short {
   good: `spring long {
   wire     = 9/16in
   diameter = 4.9in
-  coils    = 165
+  coils    = 150
   hand     = right
   strength = 160 ksi
 }

@@ -3,7 +3,7 @@ import { engine, type Engine } from '../engine.ts'
 import { checkStdin, displayName, findFiles, type InputFile, readFiles, say } from '../files.ts'
 import { FORMATS } from '../formats/index.ts'
 import { pretty } from '../formats/pretty.ts'
-import { type Format, linesOf, pick, type Summary } from '../formats/report.ts'
+import { type Format, linesOf, pick, plural, type Summary } from '../formats/report.ts'
 import { CallError, type Io } from '../io.ts'
 import { writeChanged } from '../write_file.ts'
 
@@ -54,7 +54,7 @@ export async function check(args: readonly string[], options: CheckOptions, io: 
   io.progress(undefined)
   if (summary.files > 0 || options.format !== 'pretty') format.end(summary, { quiet: options.quiet === true })
   if (unusable > 0 || run.faults() > 0) return 2
-  if (summary.warnings > most) say(io, `${summary.warnings} warnings are more than the ${most} that --max-warnings allows.`)
+  if (summary.warnings > most) say(io, `${plural(summary.warnings, 'warning')}; --max-warnings allows ${most}.`)
   return summary.errors > 0 || summary.warnings > most ? 1 : 0
 }
 

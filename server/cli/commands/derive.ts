@@ -4,7 +4,7 @@ import { type Explanation, nearestNames, type OpeningValues, type Service } from
 import { engine } from '../engine.ts'
 import { checkStdin, findFiles, type InputFile, readFiles, say } from '../files.ts'
 import { type deriveSchema, explainSchema, JSON_VERSION, openingOf, writeJson, deriveSchema as schema } from '../formats/json.ts'
-import { pick } from '../formats/report.ts'
+import { pick, plural } from '../formats/report.ts'
 import { cautionsFooter, type Danger, explanationText, openingTable } from '../formats/values.ts'
 import { CallError, type Io } from '../io.ts'
 import { safe } from '../width.ts'
@@ -40,14 +40,20 @@ export async function derive(args: readonly string[], options: DeriveOptions, io
     const all = service.values(input.file)
     for (const o of all) marks.add(o.mark)
     files.push({ input, job: service.jobNumber(input.file), openings: all.filter(o => options.opening === undefined || o.mark === options.opening) })
-    const errors = service.findings(input.file).filter(f => f.severity === 'error' && f.accepted === undefined).length
-    if (errors > 0) say(io, `${safe(input.name)} has ${errors} error${errors === 1 ? '' : 's'}, so do not build from these numbers; check shows ${errors === 1 ? 'it' : 'them'}.`)
   }
   if (options.opening !== undefined && files.length > 0 && !marks.has(options.opening)) throw new CallError(noSuch('opening', options.opening, [...marks]))
   if (options.explain !== undefined) explain(files, options.explain, service, asJson, io)
   else if (asJson) deriveJson(files, io)
   else table(files, service, io)
+  for (const f of files) warnOfErrors(f, service, io)
   return unusable > 0 || run.faults() > 0 ? 2 : 0
+}
+
+/** Numbers are given even where something is wrong; nobody may take them for checked. */
+function warnOfErrors({ input, openings }: Derived, service: Service, io: Io): void {
+  if (openings.length === 0) return
+  const errors = service.findings(input.file).filter(f => f.severity === 'error' && f.accepted === undefined).length
+  if (errors > 0) say(io, `${safe(input.name)} has ${plural(errors, 'error')}, so do not build from these numbers; check shows ${errors === 1 ? 'it' : 'them'}.`)
 }
 
 function deriveJson(files: readonly Derived[], io: Io): void {
@@ -109,10 +115,14 @@ function explain(files: readonly Derived[], name: string, service: Service, asJs
       })),
     })
   for (const { opening, explanation } of out) io.out(`${explanationText(opening, explanation, io.colour, io.width).join('\n')}\n\n`)
+  io.out(`${cautionsFooter(new Set(), io.colour, io.width).join('\n')}\n`)
 }
 
-const namesOf = (service: Service, file: string, mark: string): string[] =>
-  service.doors(file).find(d => d.mark === mark)?.entries().map(e => e.path) ?? [] // biome-ignore format: one call
+/** The names of all values; the first spring's also as those of `spring`, which no shell takes for a pattern. */
+function namesOf(service: Service, file: string, mark: string): string[] {
+  const door = service.doors(file).find(d => d.mark === mark)
+  return (door?.entries() ?? []).map(e => e.path.replace(/^spring\[0\]/, 'spring'))
+}
 
 const lastOf = (path: string): string => path.slice(path.lastIndexOf('.') + 1)
 

@@ -7,7 +7,8 @@ import { safe, wrap } from '../width.ts'
 import { type FileReport, type Format, plural, type Summary } from './report.ts'
 
 export function pretty(io: Io, colour: Colours = io.colour, out: (text: string) => void = io.out): Format {
-  let fixable = 0
+  /** Two findings may be put right by one fix. */
+  const fixable = new Set<string>()
   let fixed = 0
   const print = (lines: readonly string[]): void => out(`${lines.join('\n')}\n\n`)
   return {
@@ -20,11 +21,12 @@ export function pretty(io: Io, colour: Colours = io.colour, out: (text: string) 
         ])
       for (const f of report.findings) {
         if (io.closed) return
-        if (f.accepted === undefined && f.fixes().some(x => x.safe)) fixable++
+        const safeFix = f.accepted === undefined ? f.fixes().find(x => x.safe) : undefined
+        if (safeFix) fixable.add(JSON.stringify(safeFix.edits))
         print(f.accepted === undefined ? finding(f, report, colour, io.width) : accepted(f, report, colour, io.width))
       }
     },
-    end: (summary, how) => out(`${sumUp(summary, how.quiet, fixable, fixed, colour)}\n`),
+    end: (summary, how) => out(`${sumUp(summary, how.quiet, fixable.size, fixed, colour)}\n`),
   }
 }
 

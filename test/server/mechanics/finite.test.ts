@@ -4,7 +4,7 @@ import * as m from '../../../server/mechanics/index.ts'
 
 /** Sizes as people may write them by mistake: nothing, tiny, huge, the wrong unit. */
 const size = fc.oneof(
-  fc.double({ min: 0, max: 1e4, noNaN: true }),
+  fc.double({ min: 1e-9, max: 1e4, noNaN: true }),
   fc.constantFrom(0, 1e-12, 1e-6, 0.001, 1, 1000, 1e6),
 )
 const above = size.map(x => x || 1e-6)

@@ -1,6 +1,7 @@
 import type { PublishedCheck } from './meets.ts'
 
 /** Published results for all but springs, as printed in the source. Left out: what checks formulas or constants that are not used here. */
+// biome-ignore-start lint/suspicious/noApproximativeNumericConstant: figures as printed
 // biome-ignore format: a table
 export const PUBLISHED: readonly PublishedCheck[] = [
   { id: 'B2', source: 'web worked example (general physics)', provenance: 'seen',
@@ -118,3 +119,4 @@ export const PUBLISHED: readonly PublishedCheck[] = [
   { id: 'K2', source: 'rigging supplier worked example', provenance: 'seen',
     given: { load: [1000, 'lb'], legs: [2, '-'], angle_horizontal: [45, 'deg'] }, expected: { T_leg: [707, 'lb', 0.001] } },
 ]
+// biome-ignore-end lint/suspicious/noApproximativeNumericConstant: figures as printed

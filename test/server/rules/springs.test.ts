@@ -67,6 +67,21 @@ describe('drum_sag', () => {
     expect(name).toBe('nps8_sch10')
   })
 
+  test('a pipe that is stiff enough but too narrow for the springs is passed over', () => {
+    // the springs need 9.5 + 0.5 + 0.125 = 10.125 in inside: an 8 in pipe holds the sag, a 10 in one takes them too
+    const c = check(
+      openingWith(
+        `width = 24ft\ndrum {\n pipe { od = 10.75in; wall = 0.03in }\n span = 24ft 8in\n}\n${springText({ diameter: '9.5in' })}`,
+        ['drum.pipe'],
+      ),
+    )
+    expect(c.of('spring_in_drum')).toEqual([])
+    const fixed = c.fixed('drum_sag')
+    expect(fixed.text).toContain('pipe = nps10_sch10\n')
+    expect(fixed.of('drum_sag')).toEqual([])
+    expect(fixed.of('spring_in_drum')).toEqual([])
+  })
+
   test('a pipe written as a block is replaced whole', () => {
     const c = check(
       openingWith('width = 24ft\ndrum {\n pipe { od = 6 5/8in; wall = 1/8in }\n span = 24ft 8in\n}', ['drum.pipe']),
