@@ -1,8 +1,9 @@
 /** Makes what is shipped: one self-contained file each for the command line, the language server and the extension. */
-import { chmodSync, existsSync, rmSync } from 'node:fs'
+import { chmodSync, existsSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { build } from 'esbuild'
+import { notices } from './notices.mjs'
 
 const root = fileURLToPath(new URL('..', import.meta.url))
 
@@ -26,22 +27,26 @@ const bundles = [
 
 export async function buildAll() {
   rmSync(join(root, 'dist'), { recursive: true, force: true })
-  await Promise.all(
+  const made = await Promise.all(
     bundles
       .filter(b => existsSync(join(root, b.entry)))
       .map(async ({ entry, out, first = '', external }) => {
-        await build({
+        const { metafile } = await build({
           ...common,
           entryPoints: [entry],
           outfile: out,
           external,
           minify: true,
-          legalComments: 'linked',
+          metafile: true,
+          // The packages' licences go into one file beside the bundles instead.
+          legalComments: 'none',
           banner: { js: first + banner },
         })
         if (first) chmodSync(join(root, out), 0o755)
+        return Object.keys(metafile.inputs)
       }),
   )
+  writeFileSync(join(root, 'dist', 'third-party.txt'), notices(root, made.flat()))
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) await buildAll()

@@ -4,16 +4,29 @@
  * Files are named by path or URI, as the host likes; the service never touches a disk itself. Positions count lines and
  * UTF-16 columns from 0.
  */
-import { applyEdits, type Chunk, editSource, format, lineStarts, parseSource, type Source, type TextEdit } from '../grammar/index.ts'
+import { applyEdits, type Chunk, chunkIndexAt, editSource, format, lineStarts, parseSource, type Source, type Span, type TextEdit } from '../grammar/index.ts'
+import { type At, at } from './features/at.ts'
+import { allowAction, refactors } from './features/code_actions.ts'
+import { documentation } from './features/completion/docs.ts'
+import { completion } from './features/completion/index.ts'
+import { definition } from './features/definition.ts'
+import { folding } from './features/folding.ts'
+import { formatEdits } from './features/formatting.ts'
+import { hover } from './features/hover.ts'
+import { type Hint, hintEdits, hintTooltip, inlayHints } from './features/inlay_hints.ts'
+import { type OutlineNode, outline } from './features/outline.ts'
 import { type StockSpring, size } from './features/size/index.ts'
 import { type Door, type Edit, type Finding, type Host, labelOf, Model, type Place, type Severity, type Unit } from './model/index.ts'
 import { explain, type Explanation, missing, type ShownValue, values } from './features/values.ts'
 import { RULES } from './rules/index.ts'
 import { Runner } from './rules/run.ts'
+import { asked, type CodeAction, type CompletionItem, difference, type FoldingRange, fixActions, type Hover, type InlayHint, type OutlineItem } from './verbs.ts'
 
 export interface ServiceHost extends Host {
   /** The text of a file, or undefined where it cannot be read. Only asked for files that `use` leads to. */
   read(file: string): string | undefined
+  /** The other `.door` files that `use` in `file` could name, as paths relative to it, with `/`. */
+  usePaths?(file: string): readonly string[]
   /** Told of a fault inside a rule or an editor verb; the rest goes on. */
   fault?(where: string, error: unknown): void
 }
@@ -72,6 +85,7 @@ export class Service {
   readonly #lineOfChunk = new WeakMap<Source, readonly number[]>()
   readonly #indexOfChunk = new WeakMap<Source, ReadonlyMap<Chunk, number>>()
   readonly #held = new WeakMap<Unit, readonly Held[]>()
+  readonly #hints = new WeakMap<Unit, readonly Hint[]>()
 
   constructor(host: ServiceHost) {
     this.#host = host
@@ -170,15 +184,17 @@ export class Service {
     const source = this.source(file)
     if (!source) return out
     const lines = this.#lines(source)
-    for (const [i, unit] of this.units(file).entries()) {
-      let held = this.#held.get(unit)
-      if (!held) {
-        held = this.#runner.findings(unit, this.model.files).map(finding => ({ finding, range: this.#inChunk(finding.place) }))
-        this.#held.set(unit, held)
-      }
-      for (const h of held) out.push(this.#located(h, lines[i]!))
-    }
+    for (const [i, unit] of this.units(file).entries()) for (const h of this.#heldOf(unit)) out.push(this.#located(h, lines[i]!))
     return out
+  }
+
+  #heldOf(unit: Unit): readonly Held[] {
+    let held = this.#held.get(unit)
+    if (!held) {
+      held = this.#runner.findings(unit, this.model.files).map(finding => ({ finding, range: this.#inChunk(finding.place) }))
+      this.#held.set(unit, held)
+    }
+    return held
   }
 
   #located({ finding, range }: Held, line: number): LocatedFinding {
@@ -240,7 +256,7 @@ export class Service {
 
   /** The text with every safe fix applied, round after round until nothing is left to fix. */
   fixAll(file: string): { readonly text: string; readonly applied: readonly string[] } {
-    const before = this.text(file) ?? ''
+    const before = this.source(file) ?? parseSource('')
     const applied: string[] = []
     for (let round = 0; round < 10; round++) {
       const source = this.source(file)!
@@ -250,6 +266,8 @@ export class Service {
         const fix = f.fixes().find(x => x.safe && x.edits.every(e => e.file === file))
         const own = fix?.edits.map(e => ({ start: this.#offset(source, e.range.start), end: this.#offset(source, e.range.end), text: e.text }))
         if (!own || own.some(a => edits.some(b => a.start <= b.end && b.start <= a.end))) continue
+        // A copied value is first put right where it was written: that may be all the copy needs.
+        if (edits.length > 0 && f.related.some(r => r.file === file && r.message === 'written here')) continue
         edits.push(...own)
         applied.push(fix!.title)
       }
@@ -257,8 +275,170 @@ export class Service {
       this.#set(file, editSource(source, edits.sort((a, b) => a.start - b.start)))
     }
     const text = this.text(file) ?? ''
-    this.#set(file, parseSource(before))
+    this.#set(file, before)
     return { text, applied }
+  }
+
+  /** As `format`, as edits of no more than what differs. */
+  formatEdits(file: string): FileEdit[] {
+    const source = this.source(file)
+    return source ? this.#edits(file, formatEdits(source)) : []
+  }
+
+  formatRange(file: string, range: Range): FileEdit[] {
+    const source = this.source(file)
+    return source ? this.#edits(file, formatEdits(source, this.#offset(source, range.start), this.#offset(source, range.end))) : []
+  }
+
+  // ---- in the editor
+
+  /** What stands under the cursor: what it is, what it comes to, and where that comes from. */
+  hover(file: string, position: Position): Hover | undefined {
+    const a = this.#at(file, position)
+    const h = a && hover(a, { rules: RULES_BY_ID, files: this.model.files })
+    return h && { markdown: h.markdown, range: this.#range(a, h.span) }
+  }
+
+  /** What may be written at the cursor. Only the one that is looked at needs `resolveCompletion`. */
+  completion(file: string, position: Position): CompletionItem[] {
+    const a = this.#at(file, position)
+    if (!a) return []
+    const found = () => this.#heldOf(this.#unitAt(file, position)!.unit).map(h => h.finding.rule)
+    const world = { files: this.model.files, rules: RULES_BY_ID, usable: () => this.#host.usePaths?.(file) ?? [], found: () => new Set(found()) }
+    return completion(a, world).map(({ span, doc, ...item }) => ({ ...item, range: this.#range(a, span), data: { file, mark: a.door?.mark, doc } }))
+  }
+
+  resolveCompletion(item: CompletionItem): CompletionItem {
+    const { file, mark, doc } = item.data
+    const door = mark === undefined ? undefined : this.doors(file).find(d => d.mark === mark)
+    return doc === undefined ? item : { ...item, documentation: documentation(doc, { file, files: this.model.files, rules: RULES_BY_ID, door }) }
+  }
+
+  /** What follows from the lines of a range, for their ends. */
+  inlayHints(file: string, range: Range): InlayHint[] {
+    const out: InlayHint[] = []
+    for (const { unit, line, from, to } of this.#unitsIn(file, range))
+      for (const h of this.#hintsOf(unit, file))
+        if (from <= h.offset && h.offset <= to) {
+          const mark = unit.doors.find(d => d.item.node.start <= h.offset && h.offset <= lineEndAfter(unit.chunk, d.item.node.end))?.mark
+          const position = this.#chunkPosition(unit.chunk, h.offset)
+          out.push({ position: { line: position.line + line, character: position.character }, label: h.label, path: h.paths[0], data: { file, mark, paths: h.paths, of: h.of, writes: h.writes } })
+        }
+    return out
+  }
+
+  /** Fills in the derivation, and what a double click writes. */
+  resolveInlayHint(hint: InlayHint): InlayHint {
+    const { file, mark, writes } = hint.data
+    const door = mark === undefined ? undefined : this.doors(file).find(d => d.mark === mark)
+    const edits = door && writes !== undefined ? hintEdits(door, writes) : undefined
+    return { ...hint, tooltip: hintTooltip(door, { ...hint.data, label: hint.label }), edits: edits?.map(e => ({ ...this.locate(e.place), text: e.text })) }
+  }
+
+  /** Fixes of the findings in a range, and what else can be done there. `only` takes the kinds of the protocol. */
+  codeActions(file: string, range: Range, only?: readonly string[]): CodeAction[] {
+    const out: CodeAction[] = []
+    const edits = (list: readonly Edit[]): FileEdit[] => list.map(e => ({ ...this.locate(e.place), text: e.text }))
+    for (const { unit, line, from, to } of asked(only, 'quickfix') ? this.#unitsIn(file, range) : [])
+      for (const h of this.#heldOf(unit)) {
+        if (h.finding.place.start > to || h.finding.place.end < from || h.finding.accepted !== undefined) continue
+        const finding = this.#located(h, line)
+        out.push(...fixActions(finding))
+        const door = unit.doors.find(d => d.mark === h.finding.opening)
+        const allow = door && allowAction(door, h.finding, RULES_BY_ID.get(h.finding.rule))
+        if (allow) out.push({ ...allow, preferred: false, finding, edits: edits(allow.edits) })
+      }
+    const a = this.#at(file, range.start)
+    for (const r of a ? refactors(a, this.model.files) : []) if (asked(only, r.kind)) out.push({ ...r, preferred: false, edits: edits(r.edits) })
+    // looks at the whole file, so only where it was asked for by name
+    if (only?.length && asked(only, 'source.fixAll.doorwright')) out.push(...this.#fixAllAction(file))
+    return out
+  }
+
+  #fixAllAction(file: string): CodeAction[] {
+    const all = difference(this.text(file) ?? '', this.fixAll(file).text)
+    return all ? [{ title: 'Apply every safe fix in this file', kind: 'source.fixAll.doorwright', preferred: false, edits: this.#edits(file, [all]) }] : []
+  }
+
+  /** The blocks and names of a file as a tree. */
+  outline(file: string): OutlineItem[] {
+    const source = this.source(file)
+    if (!source) return []
+    const lines = this.#lines(source)
+    return this.units(file).flatMap((unit, i) => {
+      const range = (s: Span): Range => shift({ start: this.#chunkPosition(unit.chunk, s.start), end: this.#chunkPosition(unit.chunk, s.end) }, lines[i]!)
+      const located = ({ span, selection, children, ...rest }: OutlineNode): OutlineItem => ({ ...rest, range: range(span), selection: range(selection), children: children.map(located) })
+      return outline(unit).map(located)
+    })
+  }
+
+  folding(file: string): FoldingRange[] {
+    const source = this.source(file)
+    return (source ? folding(source) : []).flatMap(f => {
+      // the closing brace stays in sight
+      const [start, end] = [this.position(file, f.start).line, this.position(file, f.end).line - (f.kind === 'block' ? 1 : 0)]
+      return end > start ? [f.kind === 'block' ? { start, end } : { start, end, kind: f.kind }] : []
+    })
+  }
+
+  /** Where the name under the cursor was written. */
+  definition(file: string, position: Position): Location[] {
+    const a = this.#at(file, position)
+    const found = a && definition(a, this.model.files)
+    if (!found) return []
+    const top = { line: 0, character: 0 }
+    return 'chunk' in found ? [this.locate(found)] : [{ file: found.file, range: { start: top, end: top } }]
+  }
+
+  #unitAt(file: string, position: Position): { unit: Unit; offset: number } | undefined {
+    const source = this.source(file)
+    if (!source) return undefined
+    const offset = this.#offset(source, position)
+    const i = chunkIndexAt(source, offset)
+    const unit = this.units(file)[i]
+    return unit ? { unit, offset: offset - source.starts[i]! } : { unit: { file, chunk: EMPTY, doors: [], singles: [], findings: [], dependencies: [] }, offset: 0 }
+  }
+
+  #at(file: string, position: Position): At | undefined {
+    const found = this.#unitAt(file, position)
+    return found && at(found.unit, found.offset, () => this.#anyEvaluator(file))
+  }
+
+  /** For what stands at the top of a file: any block of it finds the same names there. */
+  #anyEvaluator(file: string) {
+    const unit = this.units(file).find(u => u.doors.length + u.singles.length > 0)
+    return (unit?.doors[0] ?? unit?.singles[0])?.evaluator
+  }
+
+  /** The chunks that a range touches, each with its first line and the range inside it. */
+  #unitsIn(file: string, range: Range): { unit: Unit; line: number; from: number; to: number }[] {
+    const source = this.source(file)
+    if (!source) return []
+    const [from, to] = [this.#offset(source, range.start), this.#offset(source, range.end)]
+    const [first, last] = [chunkIndexAt(source, from), chunkIndexAt(source, to)]
+    const lines = this.#lines(source)
+    return this.units(file)
+      .slice(Math.max(0, first), last + 1)
+      .map((unit, i) => ({ unit, line: lines[first + i]!, from: from - source.starts[first + i]!, to: to - source.starts[first + i]! }))
+  }
+
+  #hintsOf(unit: Unit, file: string): readonly Hint[] {
+    let hints = this.#hints.get(unit)
+    if (!hints) {
+      hints = inlayHints(unit, 0, unit.chunk.text.length, () => this.#anyEvaluator(file))
+      // what stands at the top of a file hangs on other chunks, so it is looked at again each time
+      if (unit.doors.length + unit.singles.length > 0) this.#hints.set(unit, hints)
+    }
+    return hints
+  }
+
+  #range(a: At, span: Span): Range {
+    if (a.chunk === EMPTY) return { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } }
+    return this.locate({ file: a.file, chunk: a.chunk, start: span.start, end: span.end }).range
+  }
+
+  #edits(file: string, edits: readonly TextEdit[]): FileEdit[] {
+    return edits.map(e => ({ file, range: { start: this.position(file, e.start), end: this.position(file, e.end) }, text: e.text }))
   }
 
   // ---- springs for an opening
@@ -399,6 +579,16 @@ export type Sized = { readonly ok: true; readonly proposals: readonly SizedPropo
 const SPRING_GROUPS = new Set(['Drum and springs', 'Adjuster and balance'])
 const groupOf = (rule: string): string => RULES.find(r => r.id === rule)?.group ?? ''
 
+/** What an empty file has for a chunk. */
+const EMPTY: Chunk = { text: '', statements: [], findings: [] }
+const RULES_BY_ID = new Map(RULES.map(r => [r.id, r]))
+
+/** The end of the line that an offset stands in. */
+function lineEndAfter(chunk: Chunk, offset: number): number {
+  const rest = chunk.text.slice(offset).search(/[\r\n]/)
+  return rest < 0 ? chunk.text.length : offset + rest
+}
+
 const shift = (range: Range, lines: number): Range => ({
   start: { line: range.start.line + lines, character: range.start.character },
   end: { line: range.end.line + lines, character: range.end.character },
@@ -407,4 +597,5 @@ const shift = (range: Range, lines: number): Range => ({
 export { applyEdits, RULES }
 export { ASSISTS, CAUTIONS, LISTED, nearestNames } from './model/index.ts'
 export type { Explanation, ShownValue } from './features/values.ts'
+export type { CodeAction, CompletionItem, FoldingRange, Hover, InlayHint, OutlineItem } from './verbs.ts'
 export { explainRule, type RuleCard, type RuleRow, ruleTable } from './rules/table.ts'

@@ -1,5 +1,5 @@
 /** From what stands on the command line to the files that are meant, and their text. */
-import { lstatSync, readdirSync, realpathSync, statSync } from 'node:fs'
+import { readdirSync, realpathSync, statSync } from 'node:fs'
 import { basename, isAbsolute, join, relative, resolve, sep } from 'node:path'
 import { decode, inWords, readText } from '../host.ts'
 import { CallError, type Io } from './io.ts'
@@ -58,9 +58,8 @@ export function findFiles(args: readonly string[], cwd: string): Found {
 
 const hint = (arg: string): string => (/[*?[]/.test(arg) ? ' Patterns are for the shell to fill in; a folder stands for every .door file below it.' : ' Check its spelling.')
 
-/** Every `.door` file below a folder, sorted by path. No link is followed that leads out of it. */
+/** Every `.door` file below a folder, sorted by path. Links are passed over: what they lead to lies here anyway, or outside. */
 function doorFiles(folder: string, problems: string[], cwd: string): string[] {
-  const root = realpathSync(folder)
   const out: string[] = []
   const visit = (at: string): void => {
     let entries: ReturnType<typeof list>
@@ -74,7 +73,7 @@ function doorFiles(folder: string, problems: string[], cwd: string): string[] {
       const path = join(at, entry.name)
       if (entry.isDirectory()) {
         if (!PASSED_OVER.has(entry.name)) visit(path)
-      } else if (entry.name.endsWith('.door') && (entry.isFile() || (entry.isSymbolicLink() && leadsInside(path, root)))) out.push(path)
+      } else if (entry.isFile() && entry.name.endsWith('.door')) out.push(path)
     }
   }
   visit(folder)
@@ -83,18 +82,11 @@ function doorFiles(folder: string, problems: string[], cwd: string): string[] {
 
 const list = (folder: string) => readdirSync(folder, { withFileTypes: true })
 
-function leadsInside(link: string, root: string): boolean {
-  try {
-    return lstatSync(realpathSync(link)).isFile() && realpathSync(link).startsWith(root + sep)
-  } catch {
-    return false
-  }
-}
-
 /** A path as the user would write it from where they are. */
 export function displayName(file: string, cwd: string): string {
   const way = relative(cwd, file)
-  return (way === '' || way.startsWith(`..${sep}`) || isAbsolute(way) ? (way === '' ? basename(file) : file) : way).split(sep).join('/')
+  const shown = way === '' ? basename(file) : isAbsolute(way) || (way.startsWith('..') && way.length > file.length) ? file : way
+  return shown.split(sep).join('/')
 }
 
 /**

@@ -63,6 +63,11 @@ const WORD = /[^\s`]*`[^`\n]{1,40}`\S*|\S+/g
 export function wrap(text: string, width: number): string[] {
   const out: string[] = []
   for (const paragraph of text.split('\n')) {
+    if (widthOf(paragraph) <= width) {
+      // As it is: blanks may line something up.
+      out.push(paragraph)
+      continue
+    }
     let line = ''
     let filled = 0
     for (const word of paragraph.match(WORD) ?? []) {

@@ -1,5 +1,5 @@
 /** Which line shows what. Each entry gives labels from the fullest to the shortest; the first that fits is shown. */
-import { DIMENSION, showQuantity } from '../units/index.ts'
+import { DIMENSION, showQuantity, writeFraction } from '../units/index.ts'
 import type { Door, Instance } from '../model/index.ts'
 
 export interface Label {
@@ -62,6 +62,43 @@ const operator: Entry = (door, at) => {
   return labels(door, at, 'needs {.torque_needed}')
 }
 
+/** Three digits are what a glance takes in; the rest is in the tooltip. */
+function rounded(door: Door, path: string, unit?: string): string {
+  const r = door.result(path)
+  const entry = door.entry(path)
+  if (r.state === 'unknown' || r.value.kind !== 'number' || !entry) return 'not known'
+  return showQuantity(r.value.si, r.value.dimension, { system: door.system, unit: unit ?? entry.spec.shown?.[door.system === 'imperial' ? 0 : 1], digits: 3 }).text
+}
+
+const drum: Entry = (door, at) => {
+  const coil = rounded(door, 'drum.coil_diameter', door.system === 'imperial' ? 'in' : 'mm')
+  const both = { text: `${rounded(door, 'drum.turns')}, coil ${coil}`, paths: ['drum.turns', 'drum.coil_diameter'] }
+  return [...(both.paths.every(p => known(door, p)) ? [both] : []), ...labels(door, at, '{.turns}')]
+}
+
+const spring: Entry = (door, at) => {
+  const [rate, ratio] = [`${at.path}.rate`, `${at.path}.stress_ratio`]
+  const both = known(door, rate) && known(door, ratio) ? [{ text: `${rounded(door, rate)}, ${percent(door.number(ratio)!)}`, paths: [rate, ratio] }] : []
+  return [...both, ...labels(door, at, '{.rate}')]
+}
+
+const percent = (share: number): string => `${Math.round(share * 100)}%`
+
+/** A life is known to a few thousand cycles at best. */
+const life: Entry = (door, at) => {
+  const path = `${at.path}.life`
+  const r = door.result(path)
+  if (r.state === 'unknown' || r.value.kind !== 'number') return []
+  const cycles = Number(r.value.si.toPrecision(2)).toLocaleString('en-US')
+  return [{ text: `life ${r.value.bound === 'more' ? 'over' : r.value.bound === 'less' ? 'under' : 'about'} ${cycles}`, paths: [path] }]
+}
+
+const step: Entry = (door, at) => {
+  const [increment, holes] = [door.number(`${at.path}.increment`), door.number(`${at.path}.holes`)]
+  const text = increment === undefined || holes === undefined ? undefined : writeFraction(increment, 'turn', holes)
+  return text === undefined ? [] : [{ text: `${text} a step`, paths: [`${at.path}.increment`] }]
+}
+
 /** Sag and its limit in one unit. */
 const sag: Entry = (door, at) => {
   const [is, limit] = [door.number('drum.sag'), door.number('drum.sag_limit')]
@@ -77,8 +114,8 @@ export const HEADERS: Readonly<Record<string, Entry>> = {
   curtain: shows('{.weight} hanging', '{.weight}'),
   slat: shows('{.weight}'),
   rails: shows('mark {.mark}'),
-  drum: shows('{.turns}, coil {.coil_diameter}', '{.turns}'),
-  spring: shows('{.rate}, {.stress_ratio}', '{.rate}'),
+  drum,
+  spring,
   adjuster,
   operator,
   hood: shows('{.supports_needed} supports needed'),
@@ -97,8 +134,8 @@ export const PARTNERS: Readonly<Record<string, Entry>> = {
   'drum.span': sag,
   'spring.diameter': shows('index {.index}'),
   'spring.coils': shows('wound {.length_wound}'),
-  'spring.material': shows('life {.life}'),
-  'adjuster.holes': shows('{.increment} a step'),
+  'spring.material': life,
+  'adjuster.holes': step,
   'adjuster.preload': preload,
   'operator.torque': shows('at drum {.torque_available}', '{.torque_available}'),
   'operator.speed': shows('door {.door_speed}'),

@@ -3,7 +3,7 @@ import type { Block, Call, Field, Label, Let, Node, Path, Quantity, Span, Word }
 import { describeDimension, dimensionName, resolveUnit, UNITS } from '../units/index.ts'
 import { type Door, type Evaluator, type Files, FUNCTIONS, type Instance, labelOf, plainName, type Result, showAs, standardPipe, type Target, TRADE_WORDS, topBlock } from '../model/index.ts'
 import { type At, inside, scopeOf, textOf, tokenAt } from './at.ts'
-import { blockDoc, cautionNote, code, derivedDoc, explainPath, fieldDoc, paragraphs, plain } from './markdown.ts'
+import { blockDoc, cautionNote, code, derivationOf, derivedDoc, explainPath, fieldDoc, paragraphs, plain } from './markdown.ts'
 import { amountOf, inBothSystems } from './quantities.ts'
 import { type Rules, ruleDoc } from './rule_info.ts'
 import { blockAtPath } from './scope.ts'
@@ -126,7 +126,7 @@ function fieldName(a: At, node: Field): Hover | undefined {
   const spec = a.spec?.fields.get(name)
   const derived = a.spec?.derived.get(name)
   if (spec) {
-    const value = a.instance && a.evaluator ? targetText({ kind: 'field', instance: a.instance, spec }, a) : undefined
+    const value = a.instance && a.evaluator ? targetText({ kind: 'field', instance: a.instance, spec }, a, false) : undefined
     return { markdown: paragraphs(trade, value, fieldDoc(spec), cautionNote(spec.caution)), span: node.name }
   }
   return derived && { markdown: paragraphs(code(name), derivedDoc(derived)), span: node.name }
@@ -143,7 +143,7 @@ function letText(node: Let, r: Result, evaluator: Evaluator): string {
 }
 
 /** A field or derived value where it stands: its derivation, and where a copied one comes from. */
-export function targetText(target: Target, a: At): string | undefined {
+function targetText(target: Target, a: At, doc = true): string | undefined {
   const evaluator = a.evaluator
   if (!evaluator) return undefined
   if (target.kind === 'let') return letText(target.written.node, evaluator.value(target), evaluator)
@@ -151,10 +151,11 @@ export function targetText(target: Target, a: At): string | undefined {
   const home = instance.fields.get(spec.name)?.home
   const copied = home?.via && `From ${code(home.via.chunk.text.slice(home.via.start, home.via.end))}${home.file === a.file ? '' : `, in ${code(fileName(home.file))}`}`
   const door = a.door && leads(a.door, instance) ? a.door : undefined
-  if (door) return paragraphs(explainPath(door, `${instance.path}.${spec.name}`), copied)
+  const path = `${instance.path}.${spec.name}`
+  if (door) return paragraphs(doc ? explainPath(door, path) : derivationOf(door, path), copied)
   const r = evaluator.field(instance, spec.name)
   const value = r.state === 'known' ? `**${plain(showAs(r, spec.shown, evaluator.system))}**, ${r.origin}` : 'not known'
-  return paragraphs(`${code(`${instance.path}.${spec.name}`)} = ${value}`, spec.doc, copied)
+  return paragraphs(`${code(path)} = ${value}`, doc && spec.doc, copied)
 }
 
 const leads = (door: Door, instance: Instance): boolean => {
@@ -180,7 +181,7 @@ function path(a: At, node: Path, world: HoverWorld): Hover | undefined {
   const names = node.names.slice(0, i + 1).map(n => n.text)
   const last = i === node.names.length - 1
   const target = last ? evaluator.target(names, scopeOf(a)) : undefined
-  if (target) return { markdown: paragraphs(targetText(target, a), target.kind === 'field' && cautionNote(target.spec.caution)), span: { start: node.start, end: name.end } }
+  if (target) return { markdown: targetText(target, a) ?? '', span: { start: node.start, end: name.end } }
   const instance = blockAtPath(names, scopeOf(a), evaluator)
   return instance && { markdown: paragraphs(`**${instance.path}**`, blockDoc(instance.spec), valuesTable(instance, evaluator)), span: name }
 }
@@ -210,7 +211,8 @@ function func(node: Call): Hover | undefined {
 function quantity(a: At, node: Quantity): Hover | undefined {
   const part = node.parts.find(p => p.unit && p.unit.start < a.offset && a.offset <= p.unit.end) ?? node.parts.find(p => p.unit && p.unit.start <= a.offset && a.offset < p.unit.end)
   const amount = amountOf(node)
-  const value = amount && `${code(textOf(a, node))} ${plain(inBothSystems(amount, textOf(a, node)))}`
+  const both = amount && inBothSystems(amount, textOf(a, node))
+  const value = both ? `${code(textOf(a, node))} ${plain(both)}` : undefined
   if (!part?.unit) return value ? { markdown: value, span: node } : undefined
   return { markdown: paragraphs(unitText(part.unit.text, part.unit.factors), value), span: part.unit }
 }

@@ -1,10 +1,10 @@
 /** What follows from a line, shown at its end: short, in the job's units; the derivation comes when it is asked for. */
 import type { Block, Expression, Field, Require, Statement } from '../../grammar/index.ts'
-import { DIMENSION, showQuantity, writeFraction } from '../units/index.ts'
+import { sameDimension, DIMENSION, showQuantity, writeFraction } from '../units/index.ts'
 import { type BlockSpec, type Door, evaluate, type Evaluator, type Instance, plainName, type Scope, setField, type Edit, showAs, type Unit, ungroup } from '../model/index.ts'
 import { instanceOf, rootsOf } from './at.ts'
 import { HEADERS, type Label, PARTNERS } from './hint_table.ts'
-import { code, explainPath, paragraphs } from './markdown.ts'
+import { code, explainPaths, paragraphs } from './markdown.ts'
 
 /** Longer labels push the text of the line out of sight. */
 export const LONGEST = 24
@@ -87,7 +87,11 @@ class Walker {
     const quiet = { source: evaluator.source, path: evaluator.path, wordsOf: evaluator.wordsOf, report: () => {} }
     const sides = [e.left, e.right].map(side => evaluate(side, scope, quiet))
     if (!sides.every(s => s.state === 'known' && s.value.kind === 'number')) return
-    const [left, right] = sides.map(s => (s.state === 'known' ? showAs(s, undefined, evaluator.system) : ''))
+    // in one unit, so that the two can be compared at a glance
+    const unit = evaluator.system === 'imperial' ? 'in' : 'mm'
+    const show = (v: { si: number; dimension: Parameters<typeof sameDimension>[0] }): string =>
+      showQuantity(v.si, v.dimension, { system: evaluator.system, ...(sameDimension(v.dimension, DIMENSION.length) ? { unit, digits: 4 } : {}) }).text
+    const [left, right] = sides.map(s => (s.state === 'known' && s.value.kind === 'number' ? show(s.value) : ''))
     this.#put(node.end, { text: `${left} ${e.operator} ${right}`, paths: [] }, this.#text(node.value))
   }
 
@@ -125,8 +129,7 @@ function lineEnd(text: string, offset: number): number {
 
 /** What a hint stands for, in full. */
 export function hintTooltip(door: Door | undefined, hint: Pick<Hint, 'paths' | 'of' | 'label'>): string {
-  const derivations = hint.paths.map(p => door && explainPath(door, p))
-  return paragraphs(hint.of && `${code(hint.of)} ${hint.label}`, derivations.filter(d => d).join('\n\n---\n\n'))
+  return paragraphs(hint.of && `${code(hint.of)} ${hint.label}`, door && explainPaths(door, hint.paths))
 }
 
 /** What a double click writes: a field that is worked out but may be written down. A preload is rounded up to a hole. */
@@ -146,5 +149,3 @@ export function fieldText(door: Door, field: string): string | undefined {
   if (field === 'adjuster.preload') return holes === undefined || r.value.si <= 0 ? undefined : writeFraction(r.value.si, 'turn', holes, { rounding: 'up' })
   return undefined
 }
-
-export const turnsText = (si: number, door: Door): string => showQuantity(si, DIMENSION.angle, { system: door.system }).text

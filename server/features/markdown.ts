@@ -16,7 +16,7 @@ export const cautionNote = (c: Caution | undefined): string | undefined => c && 
 export function takesText(takes: Takes): string {
   switch (takes.kind) {
     case 'quantity':
-      return takes.dimensions.map(d => (d === 'count' ? 'a plain number' : d)).join(' or ')
+      return takes.dimensions.map(d => aDimension(DIMENSION[d])).join(' or ')
     case 'range':
       return `two values of ${aDimension(DIMENSION[takes.dimension])}`
     case 'word':
@@ -65,24 +65,35 @@ export function blockDoc(spec: BlockSpec): string {
 
 const ORIGIN = { written: 'written', derived: 'derived', default: 'default', stock: 'from the stock' } as const
 
-/** The whole derivation: value, formula, the numbers put in, source, caution. */
-export function explanation(e: Explanation, other?: string): string {
+/** A value and how it came about: formula, the numbers put in, source. */
+export function derivation(e: Explanation, other?: string): string {
   const value = e.text === undefined ? `not known${e.missing.length ? `: ${e.missing.map(code).join(', ')} missing` : ''}` : `**${plain(e.text)}**${other ? ` (${other})` : ''}`
   return paragraphs(
     `${code(e.path)} = ${value}${e.origin ? `, ${ORIGIN[e.origin]}` : ''}`,
     e.because !== undefined && `Because: ${plain(e.because)}`,
-    e.doc,
     e.formula && `Formula: ${code(e.formula)}`,
     e.inputs.length > 0 && `With\n${e.inputs.map(i => `- ${code(i.path)} = ${plain(i.text)}`).join('\n')}`,
     e.source && `Source: ${e.source}`,
-    e.caution,
   )
 }
 
 /** The derivation of a value of a door by path. */
-export function explainPath(door: Door, path: string): string | undefined {
+export function derivationOf(door: Door, path: string): string | undefined {
   const e = explain(door, path)
-  return e && explanation(e, otherText(door, path))
+  return e && derivation(e, otherText(door, path))
+}
+
+/** The same with what the value is, and the caution that goes with it. */
+export function explainPath(door: Door, path: string): string | undefined {
+  return explainPaths(door, [path])
+}
+
+/** Several values; a caution that goes with more than one of them is given once. */
+export function explainPaths(door: Door, paths: readonly string[]): string | undefined {
+  const all = paths.flatMap(p => explain(door, p) ?? [])
+  if (all.length === 0) return undefined
+  const cautions = new Set(all.map(e => e.caution))
+  return paragraphs(all.map(e => paragraphs(derivation(e, otherText(door, e.path)), e.doc)).join('\n\n---\n\n'), ...cautions)
 }
 
 /** A value in the other system, where it reads differently there. */

@@ -37,7 +37,7 @@ function block(node: Block, parent: BlockSpec | undefined, at: Instance | undefi
   const instance = parent ? instanceOf(at, node, spec) : (door?.root ?? unit.singles.find(s => s.item.node === node)?.root)
   return {
     name: name(kind, node.label),
-    detail: door ? doorDetail(door) : spec && !parent && kind !== 'job' && kind !== 'limits' ? 'stock' : '',
+    detail: door ? doorDetail(door) : parent || kind === 'limits' ? '' : kind === 'job' ? 'job' : 'stock',
     kind: kind === 'job' || kind === 'opening' ? kind : parent ? (kind === 'spring' ? 'spring' : 'block') : kind === 'limits' ? 'block' : 'stock',
     span: node,
     selection: node.label ?? node.name,

@@ -35,6 +35,7 @@ export const otherSystem = (s: System): System => (s === 'imperial' ? 'metric' :
 /** `= 1 ft = 304.8 mm`, for reading: in both systems, and once where they agree. */
 export function inBothSystems({ si, dimension }: Amount, not = ''): string {
   const shown = (['imperial', 'metric'] as const).map(system => showQuantity(si, dimension, { system }).text)
+  if (sameDimension(dimension, DIMENSION.angle)) shown.push(showQuantity(si, dimension, { system: 'metric', unit: 'deg' }).text)
   return [...new Set(shown)].filter(s => s.replaceAll(' ', '') !== not.replaceAll(' ', '')).map(s => `= ${s}`).join(' ')
 }
 

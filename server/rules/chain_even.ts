@@ -51,7 +51,10 @@ export default rule({
     const even = links ?? m.nextEven(counted)
     const set = links === undefined ? '' : ` and set the centres to ${door.show('operator.centers_set')}`
     report({
-      message: withPower(door, `The chain is written down with ${door.show(LINKS)} links, ${wrong}. Count again; then change it to ${even} links${set}.`),
+      message: withPower(
+        door,
+        `The chain is written down with ${door.show(LINKS)} links, ${wrong}. Count again; then change it to ${even} links${set}.`,
+      ),
       at: LINKS,
       limit: 'a whole and even number of links',
       related: links === undefined ? [] : [{ at: CENTERS, message: `the job asks for ${links} links` }],

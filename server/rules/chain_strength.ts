@@ -17,19 +17,21 @@ export default rule({
   bad: `operator {
   drive          = motor
   torque         = 900 lbf*in
-  speed          = 28 rpm
+  speed          = 18 rpm
   sprocket_drive = 11
   sprocket_drum  = 12
   chain          = ansi_25
+  centers        = 16 3/4in
 }
 `,
   good: `operator {
   drive          = motor
   torque         = 900 lbf*in
-  speed          = 28 rpm
+  speed          = 45 rpm
   sprocket_drive = 17
   sprocket_drum  = 48
   chain          = ansi_50
+  centers        = 16 3/4in
 }
 `,
   check(door, report) {
@@ -46,7 +48,12 @@ export default rule({
       ),
       at: 'operator.chain',
       limit: `a tensile strength of ${door.show('limits.chain_safety')} times the pull or more`,
-      related: [{ at: 'operator.sprocket_drum', message: `the sprocket on the drum has ${door.show('operator.sprocket_drum')} teeth` }],
+      related: [
+        {
+          at: 'operator.sprocket_drum',
+          message: `the sprocket on the drum has ${door.show('operator.sprocket_drum')} teeth`,
+        },
+      ],
       fixes: () => [stronger(door, safety)],
     })
   },
@@ -61,7 +68,13 @@ function stronger(door: Door, safety: number): Fix | undefined {
     const pull = chainPull(torque, pitch, teeth)
     if (pull === undefined || under(tensile / pull, safety)) continue
     const edits = setField(door, 'operator.chain', name)
-    return edits && { title: `Write \`chain = ${name}\`: breaks at ${door.say(tensile / pull, 'limits.chain_safety')} times its pull`, safe: false, edits }
+    return (
+      edits && {
+        title: `Write \`chain = ${name}\`: breaks at ${door.say(tensile / pull, 'limits.chain_safety')} times its pull`,
+        safe: false,
+        edits,
+      }
+    )
   }
   return undefined
 }

@@ -24,6 +24,12 @@ export default rule({
 `,
   check(door, report) {
     if (door.word('operator.drive') !== 'crank') return
-    checkPull(door, report, 'limits.crank_force', 'The force on the handle of the crank', 'Take more ratio or a longer arm.')
+    checkPull(
+      door,
+      report,
+      'limits.crank_force',
+      'The force on the handle of the crank',
+      'Take more ratio or a longer arm.',
+    )
   },
 })

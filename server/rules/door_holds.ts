@@ -42,10 +42,14 @@ export default rule({
       at: door.written('operator.holds') ? 'operator.holds' : 'operator.drive',
       severity: holds === undefined ? 'note' : 'warning',
       limit: `${door.say(held, 'balance.worst')} or less out of balance, or an operator that holds`,
-      related: door.written('adjuster.preload') ? [{ at: 'adjuster.preload', message: `the preload is ${door.show('adjuster.preload')}` }] : [],
+      related: door.written('adjuster.preload')
+        ? [{ at: 'adjuster.preload', message: `the preload is ${door.show('adjuster.preload')}` }]
+        : [],
       fixes: () => {
         const edits = setField(door, 'operator.holds', 'true')
-        return [edits && { title: `Write \`holds = true\`, if the ${drive} locks itself or has a brake`, safe: false, edits }]
+        return [
+          edits && { title: `Write \`holds = true\`, if the ${drive} locks itself or has a brake`, safe: false, edits },
+        ]
       },
     })
   },

@@ -22,7 +22,7 @@ export default rule({
   good: `operator {
   drive  = motor
   torque = 900 lbf*in
-  speed  = 25 rpm
+  speed  = 16 rpm
 }
 `,
   check(door, report) {
@@ -42,7 +42,14 @@ export default rule({
       ),
       at: 'operator.speed',
       limit: `from ${door.show('limits.door_speed')}`,
-      related: door.written('operator.sprocket_drum') ? [{ at: 'operator.sprocket_drum', message: `the sprocket on the drum has ${door.show('operator.sprocket_drum')} teeth` }] : [],
+      related: door.written('operator.sprocket_drum')
+        ? [
+            {
+              at: 'operator.sprocket_drum',
+              message: `the sprocket on the drum has ${door.show('operator.sprocket_drum')} teeth`,
+            },
+          ]
+        : [],
       fixes: () => [otherSprocket(door, speed, low, high)],
     })
   },

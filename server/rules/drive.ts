@@ -35,7 +35,8 @@ export const possible = (teeth: number): boolean => Number.isInteger(teeth) && t
  * @param gain words for what comes of it
  */
 export function drumSprocket(door: Door, teeth: number, gain: string): Fix | undefined {
-  if (!possible(teeth) || !door.written('operator.sprocket_drum') || !door.written('operator.sprocket_drive')) return undefined
+  if (!possible(teeth) || !door.written('operator.sprocket_drum') || !door.written('operator.sprocket_drive'))
+    return undefined
   const edits = setField(door, 'operator.sprocket_drum', `${teeth}`)
   return edits && { title: `Write \`sprocket_drum = ${teeth}\`: ${gain}`, safe: false, edits }
 }

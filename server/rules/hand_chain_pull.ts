@@ -24,6 +24,12 @@ export default rule({
 `,
   check(door, report) {
     if (door.word('operator.drive') !== 'hand_chain') return
-    checkPull(door, report, 'limits.hand_chain_pull', 'The pull on the hand chain', 'Take more ratio or a larger hand wheel.')
+    checkPull(
+      door,
+      report,
+      'limits.hand_chain_pull',
+      'The pull on the hand chain',
+      'Take more ratio or a larger hand wheel.',
+    )
   },
 })

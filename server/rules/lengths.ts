@@ -11,7 +11,8 @@ export function lengthText(door: Door, path: string, si: number, rounding: 'up' 
   return imperial(door, path) ? writeFraction(si, 'ft+in', 16, { rounding }) : writeFraction(si, 'mm', 1, { rounding })
 }
 
-function imperial(door: Door, path: string): boolean {
+/** Whether the field at `path` is, or is to be, written in inches or feet. */
+export function imperial(door: Door, path: string): boolean {
   const value = door.writtenHere(path)?.value
   const unit = value?.kind === 'quantity' ? value.parts.at(-1)!.unit?.factors[0]?.name : undefined
   return unit === undefined ? door.system === 'imperial' : unit === 'in' || unit === 'ft' || unit === 'yd'

@@ -15,20 +15,22 @@ export default rule({
   bad: `operator {
   drive          = motor
   torque         = 900 lbf*in
-  speed          = 28 rpm
+  speed          = 45 rpm
   sprocket_drive = 17
   sprocket_drum  = 48
   chain          = ansi_50
+  centers        = 16 3/4in
   limit_turns    = 10 turns
 }
 `,
   good: `operator {
   drive          = motor
   torque         = 900 lbf*in
-  speed          = 28 rpm
+  speed          = 45 rpm
   sprocket_drive = 17
   sprocket_drum  = 48
   chain          = ansi_50
+  centers        = 16 3/4in
   limit_turns    = 24 turns
 }
 `,
@@ -44,7 +46,13 @@ export default rule({
       at: 'operator.limit_turns',
       limit: `${door.say(range!, TURNS)} or less`,
       related: [{ at: 'drum', message: `the drum makes ${door.say(door.number('drum.turns') ?? 0, TURNS)}` }],
-      fixes: () => [drumSprocket(door, wholeDown(((door.number('operator.sprocket_drum') ?? 0) * range!) / used), 'turns enough, but less torque at the drum and a faster door')],
+      fixes: () => [
+        drumSprocket(
+          door,
+          wholeDown(((door.number('operator.sprocket_drum') ?? 0) * range!) / used),
+          'turns enough, but less torque at the drum and a faster door',
+        ),
+      ],
     })
   },
 })

@@ -6,7 +6,7 @@ export default rule({
   group: 'Operator',
   severity: 'warning',
   what: 'Operator and adjuster are at opposite ends of the drum.',
-  why: 'At one end they are in each other\'s way, and whoever winds the springs stands in the chain and the drive.',
+  why: "At one end they are in each other's way, and whoever winds the springs stands in the chain and the drive.",
   todo: 'Put the operator at the end without the adjuster.',
   source: 'common practice, no source',
   bad: 'operator { side = right }',

@@ -1,6 +1,6 @@
 import { wholeUp } from '../mechanics/index.ts'
-import { drumSprocket, withPower } from './drive.ts'
 import { under } from './compare.ts'
+import { drumSprocket, withPower } from './drive.ts'
 import { rule } from './rule.ts'
 
 export default rule({
@@ -16,13 +16,13 @@ export default rule({
   bad: `operator {
   drive  = motor
   torque = 200 lbf*in
-  speed  = 28 rpm
+  speed  = 16 rpm
 }
 `,
   good: `operator {
   drive  = motor
   torque = 900 lbf*in
-  speed  = 28 rpm
+  speed  = 16 rpm
 }
 `,
   check(door, report) {
@@ -32,7 +32,10 @@ export default rule({
     if (available === undefined || needed === undefined || margin === undefined) return
     const asked = margin * needed
     if (!under(available, asked)) return
-    const times = margin === 1 ? '' : `, ${door.show('limits.operator_margin')} times which is ${door.say(asked, 'operator.torque_needed')}`
+    const times =
+      margin === 1
+        ? ''
+        : `, ${door.show('limits.operator_margin')} times which is ${door.say(asked, 'operator.torque_needed')}`
     report({
       message: withPower(
         door,
@@ -40,7 +43,12 @@ export default rule({
       ),
       at: 'operator.torque',
       limit: `${door.say(asked, 'operator.torque_needed')} or more at the drum`,
-      related: [{ at: door.written('adjuster.preload') ? 'adjuster.preload' : 'adjuster', message: `the door is ${door.show('balance.worst')} out of balance at the most` }],
+      related: [
+        {
+          at: door.written('adjuster.preload') ? 'adjuster.preload' : 'adjuster',
+          message: `the door is ${door.show('balance.worst')} out of balance at the most`,
+        },
+      ],
       fixes: () => {
         const teeth = wholeUp(((door.number('operator.sprocket_drum') ?? 0) * asked) / available)
         return [drumSprocket(door, teeth, 'torque enough at the drum, and a slower door')]

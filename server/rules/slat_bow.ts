@@ -18,9 +18,9 @@ curtain {
     thickness = 0.875in
     gauge     = 20
     developed = 3 3/4in
-    inertia   = 0.08 in^4
-    section   = 0.60 in^3
-    yield     = 50 ksi
+    inertia   = 0.04 in^4
+    section   = 0.06 in^3
+    yield     = 33 ksi
   }
 }
 `,
@@ -31,9 +31,9 @@ curtain {
     thickness = 0.875in
     gauge     = 20
     developed = 3 3/4in
-    inertia   = 1.5 in^4
-    section   = 1.7 in^3
-    yield     = 50 ksi
+    inertia   = 0.08 in^4
+    section   = 0.06 in^3
+    yield     = 33 ksi
   }
 }
 `,

@@ -15,14 +15,15 @@ export default rule({
   source: 'geometry of a flat parabola; the limit is common practice, no source',
   bad: `wind = 20 psf
 curtain {
+  engagement = 9/16in
   slat {
     pitch     = 2 5/8in
     thickness = 0.875in
     gauge     = 20
     developed = 3 3/4in
-    inertia   = 0.04 in^4
-    section   = 0.60 in^3
-    yield     = 50 ksi
+    inertia   = 0.02 in^4
+    section   = 0.06 in^3
+    yield     = 33 ksi
   }
 }
 `,
@@ -33,9 +34,9 @@ curtain {
     thickness = 0.875in
     gauge     = 20
     developed = 3 3/4in
-    inertia   = 1.5 in^4
-    section   = 1.7 in^3
-    yield     = 50 ksi
+    inertia   = 0.08 in^4
+    section   = 0.06 in^3
+    yield     = 33 ksi
   }
 }
 `,

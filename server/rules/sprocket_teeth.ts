@@ -19,12 +19,14 @@ export default rule({
   sprocket_drive = 11
   sprocket_drum  = 48
   chain          = ansi_50
+  centers        = 16 3/4in
 }
 `,
   good: `operator {
   sprocket_drive = 17
   sprocket_drum  = 48
   chain          = ansi_50
+  centers        = 16 3/4in
 }
 `,
   check(door, report) {
@@ -48,13 +50,18 @@ function larger(door: Door, drive: number | undefined, drum: number | undefined,
   const least = wholeUp(limit)
   const times = least / Math.min(drive ?? Number.POSITIVE_INFINITY, drum ?? Number.POSITIVE_INFINITY)
   const texts: Record<string, string> = {}
-  for (const [path, teeth] of [[DRIVE, drive], [DRUM, drum]] as const) {
+  for (const [path, teeth] of [
+    [DRIVE, drive],
+    [DRUM, drum],
+  ] as const) {
     if (teeth === undefined) continue
     const more = wholeUp(teeth * times)
     if (!possible(more)) return undefined
     texts[path] = `${more}`
   }
   const edits = writeAll(door, texts)
-  const title = Object.entries(texts).map(([path, text]) => `\`${path.slice('operator.'.length)} = ${text}\``).join(' and ')
+  const title = Object.entries(texts)
+    .map(([path, text]) => `\`${path.slice('operator.'.length)} = ${text}\``)
+    .join(' and ')
   return edits && { title: `Write ${title}`, safe: false, edits }
 }

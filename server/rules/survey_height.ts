@@ -18,5 +18,6 @@ export default rule({
   height { left = 11ft 6in; right = 11ft 6 1/8in }
 }
 `,
-  check: (door, report) => compareSizes(door, report, 'height', { left: 'at the left jamb', right: 'at the right jamb' }),
+  check: (door, report) =>
+    compareSizes(door, report, 'height', { left: 'at the left jamb', right: 'at the right jamb' }),
 })

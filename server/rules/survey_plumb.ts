@@ -9,7 +9,8 @@ export default rule({
   why: 'Rails must stand plumb; on a jamb that does not they are packed out, and their fasteners hold less.',
   todo: 'Have the jamb put right, or pack the rail out along its whole length.',
   limit: 'jamb_plumb',
-  source: 'masonry TMS 602: 1/4 in in 10 ft, 3/8 in in 20 ft, never over 1/2 in; concrete ACI 117: 1 in; steel AISC 303: height/500; wood: none until set',
+  source:
+    'masonry TMS 602: 1/4 in in 10 ft, 3/8 in in 20 ft, never over 1/2 in; concrete ACI 117: 1 in; steel AISC 303: height/500; wood: none until set',
   bad: `survey {
   plumb { left = 1/8in; right = 5/8in }
 }

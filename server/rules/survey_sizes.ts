@@ -9,7 +9,12 @@ import type { Door, Report } from './rule.ts'
  * @param size `width` or `height`, with its measurements in the block of the survey of the same name
  * @param spots each measurement with its place in words: `{ bottom: 'at the floor (bottom)' }`
  */
-export function compareSizes(door: Door, report: (r: Report) => void, size: 'width' | 'height', spots: Readonly<Record<string, string>>): void {
+export function compareSizes(
+  door: Door,
+  report: (r: Report) => void,
+  size: 'width' | 'height',
+  spots: Readonly<Record<string, string>>,
+): void {
   const nominal = door.number(size)
   if (nominal === undefined) return
   const limit = door.number('limits.opening_size') ?? sizeLimit(nominal)

@@ -32,7 +32,11 @@ export default rule({
       message: `The diagonals measure ${door.show(RISING)} (rising) and ${door.show(FALLING)} (falling): they differ by ${door.say(difference, 'limits.opening_square')}, and ${door.show('limits.opening_square')} is allowed for an opening of this size. Measure again; then have the opening put right, or set the rails plumb and not to the jambs.`,
       at: rising > falling ? RISING : FALLING,
       limit: `${door.show('limits.opening_square')} or less`,
-      related: [rising > falling ? { at: FALLING, message: `the other diagonal is ${door.show(FALLING)}` } : { at: RISING, message: `the other diagonal is ${door.show(RISING)}` }],
+      related: [
+        rising > falling
+          ? { at: FALLING, message: `the other diagonal is ${door.show(FALLING)}` }
+          : { at: RISING, message: `the other diagonal is ${door.show(RISING)}` },
+      ],
     })
   },
 })

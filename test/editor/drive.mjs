@@ -40,18 +40,32 @@ export async function keysTest(workbench, options) {
   await close()
 }
 
-/** The job with its findings, and a hover, as pictures for somebody to look at. */
-export async function picture(workbench, options) {
-  const { page, close, file } = await openJob(workbench, options)
+/** A job as it is read, and one with a mistake in it with the pointer on the mistake, for somebody to look at. */
+export async function pictures(workbench, options) {
+  const right = await openJob(workbench, { ...options, file: join(options.folder, 'harbour', 'dock.door') })
+  await right.page.waitForSelector('.monaco-editor [class*="inlay-hints"], .monaco-editor [class*="dyn-rule"]', {
+    timeout: 20_000,
+  })
+  await right.page.waitForTimeout(2000)
+  await right.page.screenshot({ path: join(options.shots, 'job.png') })
+  await right.close()
+
+  const { page, close, file } = await openJob(workbench, {
+    ...options,
+    file: join(options.folder, 'mistakes', 'preload_between_holes.door'),
+  })
+  const line =
+    readFileSync(file, 'utf8')
+      .split('\n')
+      .findIndex(l => /^\s*preload/.test(l)) + 1
+  await goToLine(page, line)
   await page.waitForSelector(UNDERLINED, { timeout: 20_000 })
   await page.keyboard.press('Control+Shift+M')
-  await page.waitForTimeout(2000)
-  await page.screenshot({ path: join(options.shots, 'job.png') })
-  await page.locator('.editor-instance').first().click()
-  const line = readFileSync(file, 'utf8')
-    .split('\n')
-    .findIndex(l => l.includes('preload'))
-  await goToLine(page, line + 1)
+  await page.waitForTimeout(1500)
+  await page.screenshot({ path: join(options.shots, 'problems.png') })
+  await page.keyboard.press('Control+Shift+M')
+  await page.keyboard.press('Control+1')
+  await goToLine(page, line)
   await page.keyboard.press('Home')
   await page.keyboard.press('Control+k')
   await page.keyboard.press('Control+i')

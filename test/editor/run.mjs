@@ -2,12 +2,12 @@
  * The extension in a real VS Code: its own suite inside the extension host, then a person's keys and a picture to look
  * at. `node test/editor/run.mjs [--install]`; what it made stands in `.cache/editor/shots`.
  */
-import { cpSync, existsSync, mkdirSync, rmSync } from 'node:fs'
+import { cpSync, mkdirSync, rmSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { build } from 'esbuild'
 import { common } from '../../client/build.mjs'
-import { keysTest, picture } from './drive.mjs'
+import { keysTest, pictures } from './drive.mjs'
 import { cache, editor, install, root } from './install.mjs'
 import { startWorkbench } from './workbench.mjs'
 
@@ -85,19 +85,10 @@ try {
   await attempt('a person types a preload, asks for the fix and takes it', () =>
     within(60, 'typing', keysTest(workbench, { folder: workspace('keys'), extension: root.replace(/\/$/, ''), shots })),
   )
-  const samples = join(root, 'samples')
-  const demo = ['harbour/dock.door', 'dock.door'].map(f => join(samples, f)).find(existsSync)
-  await attempt('a picture of the job', () =>
-    within(
-      60,
-      'the picture',
-      picture(workbench, {
-        folder: demo ? samples : workspace('picture'),
-        extension: root.replace(/\/$/, ''),
-        shots,
-        file: demo,
-      }),
-    ),
+  const samples = join(folder, 'samples')
+  cpSync(join(root, 'samples'), samples, { recursive: true })
+  await attempt('the samples are shown, for the pictures', () =>
+    within(90, 'the pictures', pictures(workbench, { folder: samples, extension: root.replace(/\/$/, ''), shots })),
   )
 } finally {
   await workbench.end()

@@ -112,7 +112,7 @@ async function openPage(browser, port, { folder, extension, tests, file, log = (
     settle = resolve
   })
   await page.exposeFunction('codeAutomationExit', code => settle(code))
-  await page.exposeFunction('codeAutomationLog', (type, args) => log(format(...args)))
+  await page.exposeFunction('codeAutomationLog', (_type, args) => log(format(...args)))
   const remote = path => `vscode-remote://127.0.0.1:${port}${path}`
   const payload = [['skipWelcome', 'true']]
   if (extension) payload.push(['extensionDevelopmentPath', remote(extension)])

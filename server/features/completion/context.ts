@@ -8,7 +8,7 @@ export interface World {
   readonly files: Files
   readonly rules: Rules
   /** The rules that have something to say in this chunk. */
-  readonly found: ReadonlySet<string>
+  readonly found: () => ReadonlySet<string>
   /** Other files that could be used, by path relative to this one. */
   readonly usable: () => readonly string[]
 }

@@ -54,6 +54,9 @@ export function expressionItems(c: Cursor, wanted: readonly Dimension[], not?: s
     for (const { path, entry, dimension } of reachable(door, scope, evaluator, lets)) {
       if (entry.path === not) continue
       const right = wanted.length === 0 || fits(dimension, wanted)
+      // what waits for this very field would go in a circle
+      const r = evaluator.field(entry.instance, entry.spec.name)
+      if (not !== undefined && r.state === 'unknown' && r.missing.includes(not)) continue
       if (!right && (entry.instance.spec.name === 'limits' || path.includes('.'))) continue
       const group = !right ? GROUP.other : entry.instance.spec.name === 'limits' ? GROUP.other : entry.derivedOnly ? GROUP.derived : GROUP.field
       out.push({ label: path, kind: entry.derivedOnly ? 'derived' : 'field', detail: valueText(entry.instance, entry.spec.name, evaluator), insert: path, sort: sortKey(group, place++), span: c.word, doc: `value ${entry.path}` })

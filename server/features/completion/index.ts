@@ -44,12 +44,14 @@ const endsValue = (c: Cursor): boolean => {
 }
 
 function expression(c: Cursor, spec?: Parameters<typeof valueItems>[1]): readonly Item[] {
-  const wanted = expected(c, dimensionsOf(spec))
   const number = numberBefore(c.line)
+  // a unit that has been begun (`320 lbf*in/`) is no operand of its own
+  const begun = number ? c.at.offset - number.text.length : c.word.start
+  const wanted = expected({ ...c, head: c.head.filter(t => t.end <= begun) }, dimensionsOf(spec))
   const isLet = image(c, c.head[0]) === 'let'
   if (number && (!spec || spec.takes.kind === 'quantity' || spec.takes.kind === 'range')) {
     const units = unitItems(c, number, wanted)
-    return number.space === '' || isLet ? units : [...units, because(c)]
+    return number.space === '' || isLet || !/^[a-z]*$/.test(number.unit) ? units : [...units, because(c)]
   }
   const path = pathBefore(c.line)
   if (path) return memberItems(c, path, wanted)

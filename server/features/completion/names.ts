@@ -31,13 +31,14 @@ export function likeItems(c: Cursor): Item[] {
 
 /** Those with something to say here come first; what cannot be allowed is not offered. */
 export function ruleItems(c: Cursor): Item[] {
+  const found = c.world.found()
   return [...c.world.rules.values()].filter(allowable).map((r, i) => ({
     label: r.id,
     kind: 'rule',
-    detail: c.world.found.has(r.id) ? `found here: ${r.what}` : r.what,
+    detail: found.has(r.id) ? `found here: ${r.what}` : r.what,
     insert: `${r.id} because ""`,
     snippet: `${r.id} because "$1"`,
-    sort: sortKey(c.world.found.has(r.id) ? 0 : 1, i),
+    sort: sortKey(found.has(r.id) ? 0 : 1, i),
     span: c.word,
     doc: `rule ${r.id}`,
   }))

@@ -49,7 +49,7 @@ function body(spec: BlockSpec, head: string, indent: string, stops: { next: numb
   const inner = `${indent}\t`
   const lines: string[] = []
   for (const f of spec.fields.values()) if (f.required) lines.push(`${inner}${f.name} = ${placeholder(f, stops.next++, reach)}`)
-  for (const b of spec.blocks.values()) if (b.required) lines.push(body(b, b.name, inner, stops, reach))
+  for (const b of spec.blocks.values()) if (b.required) lines.push(`${inner}${body(b, b.name, inner, stops, reach)}`)
   const last = indent === '' ? `\n${inner}$0` : ''
   return `${head} {${lines.map(l => `\n${l}`).join('')}${last}\n${indent}}`
 }

@@ -1,5 +1,5 @@
 /** Units behind a number, each with what the number would come to. */
-import { type Dimension, parseUnit, resolveUnit, UNITS, unitsFor } from '../../units/index.ts'
+import { type Dimension, parseUnit, resolveUnit, systemOf, UNITS, unitsFor } from '../../units/index.ts'
 import { withUnit } from '../../model/index.ts'
 import { inBothSystems } from '../quantities.ts'
 import type { Cursor } from './context.ts'
@@ -10,6 +10,8 @@ const NUMBER = String.raw`(?:\d+[ -]\d+\/\d+|\d+\/\d+|\d*\.\d+|\d+)`
 const BEHIND = new RegExp(String.raw`(?<![\w.])((?:${NUMBER} ?[A-Za-z'"%*·/^]+ ?)*)(${NUMBER})( ?)((?:\/|[A-Za-z%])[A-Za-z%*·/^2-4]*)?$`)
 
 export interface NumberBefore {
+  /** All of it. */
+  readonly text: string
   readonly number: string
   readonly space: string
   readonly unit: string
@@ -19,7 +21,7 @@ export interface NumberBefore {
 
 export function numberBefore(line: string): NumberBefore | undefined {
   const m = line.match(BEHIND)
-  return m ? { first: m[1]!, number: m[2]!, space: m[3]!, unit: m[4] ?? '' } : undefined
+  return m ? { text: m[0], first: m[1]!, number: m[2]!, space: m[3]!, unit: m[4] ?? '' } : undefined
 }
 
 const valueOf = (text: string): number => {
@@ -35,6 +37,8 @@ export function unitItems(c: Cursor, n: NumberBefore, expected: readonly Dimensi
   const names = dimensions.length > 0 ? dimensions.flatMap(unitsFor) : [...UNITS.keys()]
   const end = c.at.offset + c.at.chunk.text.slice(c.at.offset).match(/^[A-Za-z%*·/^]*/)![0].length
   const out: Item[] = []
+  const system = c.at.evaluator?.system ?? 'imperial'
+  const foreign = (name: string): boolean => ![system, 'both'].includes(systemOf(name) ?? system)
   for (const [i, name] of [...new Set(names)].entries()) {
     const unit = unitOf(name)
     if (name === '' || !unit || (larger && unit.factor >= larger.factor)) continue
@@ -47,9 +51,9 @@ export function unitItems(c: Cursor, n: NumberBefore, expected: readonly Dimensi
     out.push({
       label: word,
       kind: 'unit',
-      detail: Number.isFinite(value) ? detail : undefined,
+      detail: Number.isFinite(value) && detail ? detail : undefined,
       insert,
-      sort: sortKey(0, i),
+      sort: sortKey(foreign(name) ? 1 : 0, i),
       // the number stays as it is; a space between is written as the unit wants it
       filter: `${n.space}${word}`,
       span: { start: c.at.offset - n.unit.length - n.space.length, end: n.unit === '' ? c.at.offset : end },

@@ -15,12 +15,12 @@ export function dimensionsOf(spec: FieldSpec | undefined): readonly Dimension[] 
 
 export function valueItems(c: Cursor, spec: FieldSpec, wanted: readonly Dimension[]): Item[] {
   const first = image(c, c.head.at(-1)) === '='
-  const item = (label: string, kind: Item['kind'], place: number, more: Partial<Item> = {}): Item => ({ label, kind, insert: label, sort: sortKey(0, place), span: c.word, ...more })
+  const item: Make = (label, kind, place, more = {}) => ({ label, kind, insert: label, sort: sortKey(0, place), span: c.word, ...more })
   const takes = spec.takes
   const byDefault = spec.byDefault && 'text' in spec.byDefault ? spec.byDefault.text : undefined
   switch (takes.kind) {
     case 'word':
-      return !first ? [] : Object.entries(takes.words).map(([w, doc], i) => item(w, 'word', i, { detail: w === byDefault ? `${doc} (default)` : doc, preselect: w === needed(c, spec), doc: `field ${c.at.spec?.name}.${spec.name}` }))
+      return first ? wordItems(c, spec, takes.words, byDefault, item) : []
     case 'stock':
       return first ? stockItems(c, takes.block, item) : []
     case 'truth':
@@ -37,6 +37,14 @@ export function valueItems(c: Cursor, spec: FieldSpec, wanted: readonly Dimensio
   }
 }
 
+type Make = (label: string, kind: Item['kind'], place: number, more?: Partial<Item>) => Item
+
+function wordItems(c: Cursor, spec: FieldSpec, words: Readonly<Record<string, string>>, byDefault: string | undefined, item: Make): Item[] {
+  const right = needed(c, spec)
+  const note = (w: string): string => (w === right ? ', what this door needs' : w === byDefault ? ' (default)' : '')
+  return Object.entries(words).map(([w, doc], i) => item(w, 'word', w === right ? 0 : i + 1, { detail: doc + note(w), preselect: w === right, doc: `field ${c.at.spec?.name}.${spec.name}` }))
+}
+
 /** The word that a direction or hand works out to. */
 function needed(c: Cursor, spec: FieldSpec): string | undefined {
   const at = c.at.instance
@@ -46,7 +54,7 @@ function needed(c: Cursor, spec: FieldSpec): string | undefined {
 }
 
 /** What the field comes to when nobody writes it. */
-function worked(c: Cursor, spec: FieldSpec, item: (label: string, kind: Item['kind'], place: number, more?: Partial<Item>) => Item): Item[] {
+function worked(c: Cursor, spec: FieldSpec, item: Make): Item[] {
   const out: Item[] = []
   const { door, instance } = c.at
   if (door && spec.name === 'preload' && instance?.spec.name === 'adjuster') {
@@ -67,7 +75,7 @@ function preloadText(c: Cursor): string | undefined {
   return best?.state === 'known' && c.at.door ? fieldText(c.at.door.with({ 'adjuster.preload': best.value }), 'adjuster.preload') : undefined
 }
 
-function stockItems(c: Cursor, kind: string, item: (label: string, kind: Item['kind'], place: number, more?: Partial<Item>) => Item): Item[] {
+function stockItems(c: Cursor, kind: string, item: Make): Item[] {
   const names = stockNames(kind, { files: c.world.files, file: c.at.file })
   const out = names.map((n, i) => item(n, 'stock', i, { detail: `${kind} from the stock`, doc: `stock ${kind} ${n}` }))
   if (kind !== 'pipe') return out

@@ -1,7 +1,7 @@
 import * as fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import * as m from '../../../server/mechanics/index.ts'
-import { balanced, doorFrom, everywhere, sizes } from './doors.ts'
+import { balanced, doorFrom, everywhere, nearlyBest, sizes } from './doors.ts'
 import { integral, meets } from './meets.ts'
 import { PUBLISHED as P } from './published.ts'
 
@@ -103,6 +103,21 @@ describe('against a dense search', () => {
         expect(Math.abs(m.lowerForce(c.door, c.rate, c.preload) - down)).toBeLessThanOrEqual(slack)
       }),
     ))
+  it('the largest raising force is found inside the travel too, where springs are near to their best', () => {
+    let inside = 0
+    fc.assert(
+      fc.property(nearlyBest, c => {
+        const force = (n: number) => unbalance(c, n) / radius(c.door, n)
+        const found = searched(c.door, force)
+        if (found > Math.max(0, force(0), force(c.door.turns)) * 1.001) inside++
+        const weight = m.doorTorque(c.door, 0) / c.door.start
+        expect(Math.abs(m.raiseForce(c.door, c.rate, c.preload) - Math.max(0, found))).toBeLessThan(2e-6 * weight)
+        expect(m.raiseForce(c.door, c.rate, c.preload)).toBeGreaterThanOrEqual(found * (1 - 1e-12))
+      }),
+      { numRuns: 300 },
+    )
+    expect(inside).toBeGreaterThan(30)
+  })
   it('no straight line lies nearer to T than the ideal one', () =>
     fc.assert(
       fc.property(balanced, fc.double({ min: 0.5, max: 2, noNaN: true }), ({ door }, factor) => {

@@ -1,5 +1,5 @@
 import * as fc from 'fast-check'
-import { coilStart, coilTurns, type Door, doorOf } from '../../../server/mechanics/index.ts'
+import { coilStart, coilTurns, type Door, doorOf, doorTorque } from '../../../server/mechanics/index.ts'
 
 const real = (min: number, max: number) => fc.double({ min, max, noNaN: true })
 
@@ -33,3 +33,17 @@ export const balanced = fc
 /** Heights in turns, evenly from closed to open. */
 export const everywhere = (door: Door, samples = 2000): number[] =>
   Array.from({ length: samples + 1 }, (_, i) => (door.turns * i) / samples)
+
+/** Doors as they are built, with springs near to their best: the places that matter lie inside the travel. */
+export const nearlyBest = fc
+  .record({
+    sizes: sizes.filter(s => s.per > 5 && s.thickness > 0.01 && s.bar < s.per && s.height > 2),
+    share: real(0.7, 1.4),
+    off: real(-0.4, 0.4),
+  })
+  .map(({ sizes: s, share, off }) => {
+    const door = doorFrom(s)
+    const rate = (share * (doorTorque(door, 0) - doorTorque(door, door.turns))) / door.turns
+    return { door, rate, preload: doorTorque(door, 0) / rate - door.turns + off }
+  })
+  .filter(c => c.rate > 0)
