@@ -1,4 +1,3 @@
-#!/usr/bin/env node
 /** The command line's entry: the only place that sets an exit status. */
 import { processIo } from './io.ts'
 import { run } from './program.ts'

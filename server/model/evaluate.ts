@@ -2,15 +2,15 @@
  * Values on demand: a field or derived value is computed when first asked for, once. Unknown stays unknown and names
  * the missing field; a circle is reported whole.
  */
-import type { Expression, Field, Path, Span } from '../../grammar/index.ts'
+import type { Block, Expression, Field, Let, Path, Span } from '../../grammar/index.ts'
 import {
   DIMENSION,
   type Dimension,
+  type DimensionName,
   sameDimension,
   showQuantity,
-  unitsFor,
-  type DimensionName,
   unitMeant,
+  unitsFor,
 } from '../units/index.ts'
 import { aDimension, type Env, evaluate, type Scope, type SimpleFix, ungroup, withUnit } from './expression.ts'
 import type { Files, Item } from './files.ts'
@@ -18,9 +18,19 @@ import type { Finding } from './finding.ts'
 import { Builder, type FieldSource, type Home, type Instance, origin, placeOf, type Written } from './instance.ts'
 import { nearestNames } from './names.ts'
 import type { BlockSpec, Computed, Derivation, DerivedSpec, FieldSpec, Read } from './spec.ts'
-import { faulty, known, number, type Known, type Result, truth, type Unknown, unknown, type Value, word } from './value.ts'
+import {
+  faulty,
+  type Known,
+  known,
+  number,
+  type Result,
+  truth,
+  type Unknown,
+  unknown,
+  type Value,
+  word,
+} from './value.ts'
 import { plainName } from './vocabulary/index.ts'
-import type { Block, Let } from '../../grammar/index.ts'
 
 export type Target =
   | { readonly kind: 'field'; readonly instance: Instance; readonly spec: FieldSpec }
@@ -83,7 +93,13 @@ export class Evaluator implements Env {
       message,
       place: placeOf(home, at),
       related: home.via ? [{ place: origin(home, at), message: 'written here' }] : [],
-      fixes: home.via ? [] : fixes.map(f => ({ title: f.title, safe: f.safe ?? false, edits: [{ place: origin(home, f.at), text: f.text }] })),
+      fixes: home.via
+        ? []
+        : fixes.map(f => ({
+            title: f.title,
+            safe: f.safe ?? false,
+            edits: [{ place: origin(home, f.at), text: f.text }],
+          })),
     })
   }
 
@@ -95,7 +111,8 @@ export class Evaluator implements Env {
       return this.value(target)
     }
     const absent = this.#absent(names, scope)
-    if (absent) return unknown([plainName(names[0]!)], 'takes' in absent ? dimensionOf(absent) : DIMENSION[absent.dimension])
+    if (absent)
+      return unknown([plainName(names[0]!)], 'takes' in absent ? dimensionOf(absent) : DIMENSION[absent.dimension])
     this.#unknownName(path, scope)
     return faulty()
   }
@@ -116,7 +133,9 @@ export class Evaluator implements Env {
       if (plain === name.text || target.kind === 'let') continue
       const last = i === path.names.length - 1
       if (last ? target.spec.name !== plain : this.#blockNamed(name.text, scope)?.spec.name !== plain) continue
-      this.report(scope.home, name, 'trade_word', `The word of the language for \`${name.text}\` is \`${plain}\`.`, [{ title: `Write \`${plain}\``, at: name, text: plain, safe: true }])
+      this.report(scope.home, name, 'trade_word', `The word of the language for \`${name.text}\` is \`${plain}\`.`, [
+        { title: `Write \`${plain}\``, at: name, text: plain, safe: true },
+      ])
     }
   }
 
@@ -190,7 +209,9 @@ export class Evaluator implements Env {
     if (this.#files.units) return this.#files.units
     const job = this.job
     const units = job && this.field(job, 'units')
-    return units?.state === 'known' && units.value.kind === 'word' && units.value.word === 'metric' ? 'metric' : 'imperial'
+    return units?.state === 'known' && units.value.kind === 'word' && units.value.word === 'metric'
+      ? 'metric'
+      : 'imperial'
   }
 
   #unknownName(path: Path, scope: Scope): void {
@@ -207,17 +228,29 @@ export class Evaluator implements Env {
       : path.names.length === 1
         ? `No field, derived value or \`let\` is called \`${text}\` here.${offer || elsewhere}`
         : `\`${text}\` leads to nothing: there is no \`${last.text}\`${last === path.names[0] ? ' here' : ` in \`${path.names[path.names.indexOf(last) - 1]!.text}\``}.${offer}`
-    const fixes: SimpleFix[] = [...near, ...(near.length ? [] : homes)].map(n => ({ title: `Write \`${n}\``, at: last, text: n }))
+    const fixes: SimpleFix[] = [...near, ...(near.length ? [] : homes)].map(n => ({
+      title: `Write \`${n}\``,
+      at: last,
+      text: n,
+    }))
     if (unit) {
       const before = scope.home.chunk.text.slice(0, path.start).match(/(\d)\s*\/\s*$/)
-      if (before) fixes.unshift({ title: `Write the unit \`/${text}\``, at: { start: path.start - before[0].length + 1, end: path.end }, text: `/${text}` })
+      if (before)
+        fixes.unshift({
+          title: `Write the unit \`/${text}\``,
+          at: { start: path.start - before[0].length + 1, end: path.end },
+          text: `/${text}`,
+        })
     }
     this.report(scope.home, path, 'unknown_name', message, fixes)
   }
 
   /** Paths of other blocks in which a bare name would be found. */
   #homes(name: string): string[] {
-    return (this.root?.blocks ?? []).filter(b => b.spec.name !== 'limits' && (b.spec.fields.has(name) || b.spec.derived.has(name))).map(b => `${b.name ?? b.spec.name}.${name}`).slice(0, 3)
+    return (this.root?.blocks ?? [])
+      .filter(b => b.spec.name !== 'limits' && (b.spec.fields.has(name) || b.spec.derived.has(name)))
+      .map(b => `${b.name ?? b.spec.name}.${name}`)
+      .slice(0, 3)
   }
 
   /** The word of a path that leads nowhere, and what could have been meant by it. */
@@ -262,9 +295,13 @@ export class Evaluator implements Env {
     const key = `let ${written.node.name!.text}`
     const scope = { instance: inside, home: written.home }
     if (!inside) {
-      return this.#once(this.#lets, written.node, written.node.name!.text, written, () => evaluate(written.node.value, scope, this))
+      return this.#once(this.#lets, written.node, written.node.name!.text, written, () =>
+        evaluate(written.node.value, scope, this),
+      )
     }
-    return this.#once(inside.cells as Map<string, Result>, key, written.node.name!.text, written, () => evaluate(written.node.value, scope, this))
+    return this.#once(inside.cells as Map<string, Result>, key, written.node.name!.text, written, () =>
+      evaluate(written.node.value, scope, this),
+    )
   }
 
   /** The value of a field or derived value of a block. */
@@ -272,7 +309,13 @@ export class Evaluator implements Env {
     const cached = at.cells.get(name) as Result | typeof RUNNING | undefined
     if (cached && !('running' in cached)) return cached
     const source = at.fields.get(name)
-    return this.#once(at.cells as Map<string, Result>, name, pathOf(at, name), source?.node ? (source as Written<Field>) : undefined, () => this.#compute(at, name, source))
+    return this.#once(
+      at.cells as Map<string, Result>,
+      name,
+      pathOf(at, name),
+      source?.node ? (source as Written<Field>) : undefined,
+      () => this.#compute(at, name, source),
+    )
   }
 
   /** What a field would be with another source, or with none: for comparing a value with the one it replaces. */
@@ -291,7 +334,13 @@ export class Evaluator implements Env {
     }
   }
 
-  #once<K>(cells: Map<K, Result | typeof RUNNING>, key: K, label: string, written: Written<Field | Let> | undefined, compute: () => Result): Result {
+  #once<K>(
+    cells: Map<K, Result | typeof RUNNING>,
+    key: K,
+    label: string,
+    written: Written<Field | Let> | undefined,
+    compute: () => Result,
+  ): Result {
     const cached = cells.get(key)
     if (cached) {
       if (!('running' in cached)) return cached
@@ -311,15 +360,26 @@ export class Evaluator implements Env {
     while (from > 0 && !(this.#running[from]!.label === label && this.#running[from]!.key === cells)) from--
     const loop = this.#running.slice(from)
     const written = loop.filter(r => r.written)
-    const first = cells === this.#lets ? written.toSorted((a, b) => (a.label < b.label ? -1 : 1))[0] : written.filter(r => !r.written!.home.outside).toSorted(inOrder)[0]
+    const first =
+      cells === this.#lets
+        ? written.toSorted((a, b) => (a.label < b.label ? -1 : 1))[0]
+        : written.filter(r => !r.written!.home.outside).toSorted(inOrder)[0]
     if (!first || first.written!.home.outside) return
     // what is worked out leads back to one written field in many ways; one finding says it
-    const key = written.map(r => r.label).sort().join(' ')
+    const key = written
+      .map(r => r.label)
+      .sort()
+      .join(' ')
     if (this.#circles.has(key)) return
     this.#circles.add(key)
     const i = loop.indexOf(first)
     const names = [...loop.slice(i), ...loop.slice(0, i), first].map(r => `\`${r.label}\``)
-    this.report(first.written!.home, first.written!.node, 'circle', `A circle: ${names.join(' needs ')}. Give one of them a value that does not depend on the others.`)
+    this.report(
+      first.written!.home,
+      first.written!.node,
+      'circle',
+      `A circle: ${names.join(' needs ')}. Give one of them a value that does not depend on the others.`,
+    )
   }
 
   #compute(at: Instance, name: string, source: FieldSource | undefined): Result {
@@ -406,7 +466,8 @@ export class Evaluator implements Env {
     }
     const r = takes.kind === 'truth' || takes.kind === 'tick' ? this.#yes(e, home) : undefined
     if (r) return r
-    if ((takes.kind === 'text' || takes.kind === 'date') && this.#unquoted(spec, e, { instance: at, home })) return faulty()
+    if ((takes.kind === 'text' || takes.kind === 'date') && this.#unquoted(spec, e, { instance: at, home }))
+      return faulty()
     const value = evaluate(e, { instance: at, home }, this)
     if (value.state === 'unknown') {
       if (value.dimension && !this.#fits(spec, value.dimension)) this.#wrongDimension(spec, e, value.dimension, home)
@@ -423,7 +484,12 @@ export class Evaluator implements Env {
     }
     const text = this.source(home, e)
     if (takes.kind === 'stock') {
-      this.report(home, e, 'wrong_type', `\`${spec.name}\` takes the name of a ${takes.block} from the stock, or a block \`${takes.block} { ... }\`; found \`${text}\`.`)
+      this.report(
+        home,
+        e,
+        'wrong_type',
+        `\`${spec.name}\` takes the name of a ${takes.block} from the stock, or a block \`${takes.block} { ... }\`; found \`${text}\`.`,
+      )
       return undefined
     }
     if (takes.kind !== 'word') return undefined
@@ -445,15 +511,30 @@ export class Evaluator implements Env {
     if (e.kind !== 'path' || e.names.length !== 1) return undefined
     const meant = { yes: 'true', no: 'false', ok: 'true', done: 'true' }[e.names[0]!.text]
     if (!meant) return undefined
-    this.report(home, e, 'wrong_type', `Write \`true\` or \`false\` here; found \`${e.names[0]!.text}\`.`, [{ title: `Write \`${meant}\``, at: e, text: meant }])
+    this.report(home, e, 'wrong_type', `Write \`true\` or \`false\` here; found \`${e.names[0]!.text}\`.`, [
+      { title: `Write \`${meant}\``, at: e, text: meant },
+    ])
     return faulty()
   }
 
   /** A text that was written without its quotes. */
   #unquoted(spec: FieldSpec, e: Expression, scope: Scope): boolean {
-    if (e.kind !== 'path' || this.target(e.names.map(n => n.text), scope)) return false
+    if (
+      e.kind !== 'path' ||
+      this.target(
+        e.names.map(n => n.text),
+        scope,
+      )
+    )
+      return false
     const text = this.source(scope.home, e)
-    this.report(scope.home, e, 'wrong_type', `\`${spec.name}\` takes ${EXPECTED[spec.takes.kind]!(spec)}; found \`${text}\`.`, [{ title: `Write "${text}"`, at: e, text: JSON.stringify(text) }])
+    this.report(
+      scope.home,
+      e,
+      'wrong_type',
+      `\`${spec.name}\` takes ${EXPECTED[spec.takes.kind]!(spec)}; found \`${text}\`.`,
+      [{ title: `Write "${text}"`, at: e, text: JSON.stringify(text) }],
+    )
     return true
   }
 
@@ -474,7 +555,10 @@ export class Evaluator implements Env {
       : takes.kind === 'tick' ? value.kind === 'truth' || value.kind === 'number'
       : value.kind === (takes.kind === 'date' ? 'text' : takes.kind) // biome-ignore format: a table
     if (!right) {
-      const fixes = (takes.kind === 'text' || takes.kind === 'date') && e.kind !== 'text' ? [{ title: `Write "${text}"`, at: e, text: JSON.stringify(text) }] : []
+      const fixes =
+        (takes.kind === 'text' || takes.kind === 'date') && e.kind !== 'text'
+          ? [{ title: `Write "${text}"`, at: e, text: JSON.stringify(text) }]
+          : []
       this.report(home, e, 'wrong_type', `\`${spec.name}\` takes ${expected(spec)}; found \`${text}\`.`, fixes)
       return false
     }
@@ -487,31 +571,48 @@ export class Evaluator implements Env {
     const parsed = spec.schema.safeParse(value.kind === 'list' ? value.items.map(plain) : plain(value))
     if (parsed.success) return true
     const issue = parsed.error.issues[0]!
-    this.report(home, e, takes.kind === 'date' ? 'wrong_type' : 'value_range', `\`${spec.name}\` ${this.#must(spec, issue as never)}; found \`${text}\`.`)
+    this.report(
+      home,
+      e,
+      takes.kind === 'date' ? 'wrong_type' : 'value_range',
+      `\`${spec.name}\` ${this.#must(spec, issue as never)}; found \`${text}\`.`,
+    )
     return false
   }
 
-  #must(spec: FieldSpec, issue: { code: string; minimum?: number; maximum?: number; inclusive?: boolean; message: string }): string {
+  #must(
+    spec: FieldSpec,
+    issue: { code: string; minimum?: number; maximum?: number; inclusive?: boolean; message: string },
+  ): string {
     const dimension = dimensionOf(spec) ?? DIMENSION.count
     const show = (si: number) => (si === 0 ? 'zero' : showQuantity(si, dimension, { system: this.system }).text)
     if (issue.code === 'custom') return `must be right: ${issue.message}`
     if (spec.takes.kind === 'date') return 'takes a date written year, month, day, as in "2026-03-09"'
-    if (issue.code === 'too_small') return `must be ${issue.inclusive ? `${show(issue.minimum!)} or more` : `above ${show(issue.minimum!)}`}`
-    if (issue.code === 'too_big') return `must be ${issue.inclusive ? `${show(issue.maximum!)} or less` : `below ${show(issue.maximum!)}`}`
+    if (issue.code === 'too_small')
+      return `must be ${issue.inclusive ? `${show(issue.minimum!)} or more` : `above ${show(issue.minimum!)}`}`
+    if (issue.code === 'too_big')
+      return `must be ${issue.inclusive ? `${show(issue.maximum!)} or less` : `below ${show(issue.maximum!)}`}`
     if (issue.code === 'invalid_type') return 'must be a whole number'
     return issue.message
   }
 
   #wrongDimension(spec: FieldSpec, e: Expression, found: Dimension, home: Home): void {
     const takes = spec.takes
-    const wanted: readonly DimensionName[] = takes.kind === 'quantity' ? takes.dimensions : takes.kind === 'range' ? [takes.dimension] : ['count']
+    const wanted: readonly DimensionName[] =
+      takes.kind === 'quantity' ? takes.dimensions : takes.kind === 'range' ? [takes.dimension] : ['count']
     const text = this.source(home, e)
     const what = wanted.map(w => aDimension(DIMENSION[w])).join(' or ')
     const bare = e.kind === 'quantity' && e.parts.length === 1 && !e.parts[0]!.unit
     const units = wanted.flatMap(w => unitsFor(DIMENSION[w]))
     if (bare && !sameDimension(DIMENSION[wanted[0]!], DIMENSION.count)) {
       const offers = units.filter(u => u !== '').slice(0, wanted[0] === 'length' ? 4 : 3)
-      this.report(home, e, 'wrong_dimension', `\`${spec.name}\` is ${what} and needs a unit; found \`${text}\`. Write ${offers.map(u => `\`${withUnit(text, u)}\``).join(', ')}.`, offers.map(u => ({ title: `Write ${withUnit(text, u)}`, at: e, text: withUnit(text, u) })))
+      this.report(
+        home,
+        e,
+        'wrong_dimension',
+        `\`${spec.name}\` is ${what} and needs a unit; found \`${text}\`. Write ${offers.map(u => `\`${withUnit(text, u)}\``).join(', ')}.`,
+        offers.map(u => ({ title: `Write ${withUnit(text, u)}`, at: e, text: withUnit(text, u) })),
+      )
       return
     }
     let more = ''
@@ -524,14 +625,40 @@ export class Evaluator implements Env {
         if (sameDimension(found, DIMENSION.force)) more = ' A weight here is a mass, as a scale reads it.'
       }
     }
-    this.report(home, e, 'wrong_dimension', `\`${spec.name}\` is ${what}; \`${text}\` is ${aDimension(found)}.${more}`, fixes)
+    this.report(
+      home,
+      e,
+      'wrong_dimension',
+      `\`${spec.name}\` is ${what}; \`${text}\` is ${aDimension(found)}.${more}`,
+      fixes,
+    )
   }
 }
 
-const UNIT_WORDS = new Set(['day', 'week', 'month', 'year', 'h', 'min', 's', 'ft', 'in', 'mm', 'cm', 'm', 'lb', 'kg', 'lbf', 'turn', 'turns', 'deg'])
+const UNIT_WORDS = new Set([
+  'day',
+  'week',
+  'month',
+  'year',
+  'h',
+  'min',
+  's',
+  'ft',
+  'in',
+  'mm',
+  'cm',
+  'm',
+  'lb',
+  'kg',
+  'lbf',
+  'turn',
+  'turns',
+  'deg',
+])
 
 const EXPECTED: Record<string, (spec: FieldSpec) => string> = {
-  quantity: s => (s.takes.kind === 'quantity' ? s.takes.dimensions.map(d => aDimension(DIMENSION[d])).join(' or ') : ''),
+  quantity: s =>
+    s.takes.kind === 'quantity' ? s.takes.dimensions.map(d => aDimension(DIMENSION[d])).join(' or ') : '',
   range: () => 'two values, the lower and the upper, as in `[4, 16]`',
   text: () => 'a text in quotes',
   date: () => 'a date in quotes, as in "2026-03-09"',
@@ -540,13 +667,18 @@ const EXPECTED: Record<string, (spec: FieldSpec) => string> = {
 }
 
 export const dimensionOf = (spec: FieldSpec | undefined): Dimension | undefined =>
-  spec?.takes.kind === 'quantity' ? DIMENSION[spec.takes.dimensions[0]] : spec?.takes.kind === 'range' ? DIMENSION[spec.takes.dimension] : undefined
+  spec?.takes.kind === 'quantity'
+    ? DIMENSION[spec.takes.dimensions[0]]
+    : spec?.takes.kind === 'range'
+      ? DIMENSION[spec.takes.dimension]
+      : undefined
 
 /** The full path of a name in a block: `width` of the opening is `opening.width`, of the curtain's slat `curtain.slat.width`. */
 export const pathOf = (at: Instance, name: string): string => `${at.path}.${name}`
 
 /** Written here before copied, then in the order of the text. */
-const inOrder = (a: Running, b: Running): number => Number(!!a.written!.home.via) - Number(!!b.written!.home.via) || a.written!.node.start - b.written!.node.start
+const inOrder = (a: Running, b: Running): number =>
+  Number(!!a.written!.home.via) - Number(!!b.written!.home.via) || a.written!.node.start - b.written!.node.start
 
 /**
  * The blocks whose names are in scope, from the inside out. What comes from the stock or from limits outside sees its own
@@ -560,7 +692,8 @@ function around({ instance, home }: Scope): Instance[] {
 
 /** The same block with nothing of it reported here. */
 function outside(root: Instance): Instance {
-  for (const [name, source] of root.fields) if (source.node) root.fields.set(name, { node: source.node, home: { ...source.home, outside: true } })
+  for (const [name, source] of root.fields)
+    if (source.node) root.fields.set(name, { node: source.node, home: { ...source.home, outside: true } })
   for (const [name, let_] of root.lets) root.lets.set(name, { node: let_.node, home: { ...let_.home, outside: true } })
   return root
 }

@@ -54,7 +54,9 @@ const kindName = (v: Value): string =>
   ({ number: 'a number', text: 'a text', truth: 'true or false', word: 'a word', list: 'a list' })[v.kind]
 
 const join = (a: Result, b: Result, dimension?: Dimension): Result => {
-  const missing = [...new Set([...(a.state === 'unknown' ? a.missing : []), ...(b.state === 'unknown' ? b.missing : [])])]
+  const missing = [
+    ...new Set([...(a.state === 'unknown' ? a.missing : []), ...(b.state === 'unknown' ? b.missing : [])]),
+  ]
   const bad = (a.state === 'unknown' && a.faulty) || (b.state === 'unknown' && b.faulty)
   return bad ? faulty(dimension) : unknown(missing, dimension)
 }
@@ -96,9 +98,17 @@ function quantity(q: Quantity, { home }: Scope, env: Env): Result {
   for (const part of q.parts) {
     if (Number.isNaN(part.number.value)) {
       const wire = part.number.fraction?.under === 0 ? ZERO_GAUGES[String(part.number.fraction.over)] : undefined
-      const fixes = wire ? [{ title: `Write ${part.number.text} wire as ${wire} (Steel Wire Gauge)`, at: part.number, text: wire }] : []
+      const fixes = wire
+        ? [{ title: `Write ${part.number.text} wire as ${wire} (Steel Wire Gauge)`, at: part.number, text: wire }]
+        : []
       const more = wire ? ` If the wire gauge ${part.number.text} is meant, write its diameter: ${wire}.` : ''
-      env.report(home, part.number, 'value_range', `\`${part.number.text}\` is a fraction over zero and has no value.${more}`, fixes)
+      env.report(
+        home,
+        part.number,
+        'value_range',
+        `\`${part.number.text}\` is a fraction over zero and has no value.${more}`,
+        fixes,
+      )
       return faulty()
     }
     if (!part.unit) {
@@ -127,8 +137,19 @@ function quantity(q: Quantity, { home }: Scope, env: Env): Result {
   if (sum.ok) return finite(sum.si, first.dimension, home, q, env)
   const text = env.source(home, q)
   if (sum.problem === 'dimension')
-    env.report(home, q, 'wrong_dimension', `\`${text}\` puts ${parts.map(p => aDimension(p.dimension)).join(' and ')} together; the parts of one quantity are all of one kind.`)
-  else env.report(home, q, 'syntax', `\`${text}\`: the parts of one quantity go from the larger unit to the smaller, each once, as in \`12ft 4 1/2in\`.`)
+    env.report(
+      home,
+      q,
+      'wrong_dimension',
+      `\`${text}\` puts ${parts.map(p => aDimension(p.dimension)).join(' and ')} together; the parts of one quantity are all of one kind.`,
+    )
+  else
+    env.report(
+      home,
+      q,
+      'syntax',
+      `\`${text}\`: the parts of one quantity go from the larger unit to the smaller, each once, as in \`12ft 4 1/2in\`.`,
+    )
   return faulty(first.dimension)
 }
 
@@ -147,13 +168,23 @@ export function aDimension(d: Dimension): string {
 /** The operands as numbers; reports and answers undefined where one is of another kind. */
 function numeric(r: Result, e: Expression, scope: Scope, env: Env, doing: string): Result | undefined {
   if (r.state === 'unknown' || r.value.kind === 'number') return r
-  env.report(scope.home, e, 'wrong_type', `\`${env.source(scope.home, e)}\` is ${kindName(r.value)}; ${doing} needs a number.`)
+  env.report(
+    scope.home,
+    e,
+    'wrong_type',
+    `\`${env.source(scope.home, e)}\` is ${kindName(r.value)}; ${doing} needs a number.`,
+  )
   return undefined
 }
 
 function truthful(r: Result, e: Expression, scope: Scope, env: Env, doing: string): Result | undefined {
   if (r.state === 'unknown' || r.value.kind === 'truth') return r
-  env.report(scope.home, e, 'wrong_type', `\`${env.source(scope.home, e)}\` is ${kindName(r.value)}; ${doing} needs true or false (a comparison, say).`)
+  env.report(
+    scope.home,
+    e,
+    'wrong_type',
+    `\`${env.source(scope.home, e)}\` is ${kindName(r.value)}; ${doing} needs true or false (a comparison, say).`,
+  )
   return undefined
 }
 
@@ -166,7 +197,9 @@ function unary(e: Unary, scope: Scope, env: Env): Result {
   }
   const r = numeric(inner, e.operand, scope, env, 'a minus sign')
   if (!r) return faulty()
-  return r.state === 'known' && r.value.kind === 'number' ? known(number(-r.value.si || 0, r.value.dimension), 'written') : r
+  return r.state === 'known' && r.value.kind === 'number'
+    ? known(number(-r.value.si || 0, r.value.dimension), 'written')
+    : r
 }
 
 /** A number with its unit as it is usually written: short units of length and `/day`, `%` touch, others have a space. */
@@ -183,7 +216,9 @@ function meant(side: Expression, wanted: Dimension, scope: Scope, env: Env): Sim
     return right === undefined ? [] : [{ title: `Write the unit \`${right}\``, at: unit, text: right }]
   }
   const number = env.source(scope.home, e)
-  return unitsFor(wanted).slice(0, 3).map(u => ({ title: `Write ${withUnit(number, u)}`, at: e, text: withUnit(number, u) }))
+  return unitsFor(wanted)
+    .slice(0, 3)
+    .map(u => ({ title: `Write ${withUnit(number, u)}`, at: e, text: withUnit(number, u) }))
 }
 
 /** Shows both sides of a mismatch one above the other. */
@@ -232,7 +267,12 @@ function binary(e: Binary, scope: Scope, env: Env): Result {
     const a = (l.value as NumberValue).si
     const b = (r.value as NumberValue).si
     if (op === '/' && b === 0) {
-      env.report(scope.home, e, 'value_range', `\`${env.source(scope.home, e.right)}\` is zero; nothing can be divided by it.`)
+      env.report(
+        scope.home,
+        e,
+        'value_range',
+        `\`${env.source(scope.home, e.right)}\` is zero; nothing can be divided by it.`,
+      )
       return faulty(dimension)
     }
     return finite(op === '*' ? a * b : a / b, dimension!, scope.home, e, env)
@@ -263,8 +303,14 @@ function compare(op: string, l: NumberValue, r: NumberValue): boolean {
 
 function raise(e: Binary, l: Result, r: Result, scope: Scope, env: Env): Result {
   const exponent = r.state === 'known' && r.value.kind === 'number' ? r.value : undefined
-  if (!exponent || !Number.isInteger(exponent.si) || !sameDimension(exponent.dimension, DIMENSION.count) || Math.abs(exponent.si) > 12) {
-    if (!(r.state === 'unknown' && r.faulty)) env.report(scope.home, e.right, 'wrong_type', 'After `^` a whole number is expected, as in `width ^ 2`.')
+  if (
+    !exponent ||
+    !Number.isInteger(exponent.si) ||
+    !sameDimension(exponent.dimension, DIMENSION.count) ||
+    Math.abs(exponent.si) > 12
+  ) {
+    if (!(r.state === 'unknown' && r.faulty))
+      env.report(scope.home, e.right, 'wrong_type', 'After `^` a whole number is expected, as in `width ^ 2`.')
     return faulty()
   }
   const d = dimensionOf(l)
@@ -280,7 +326,8 @@ function logic(e: Binary, scope: Scope, env: Env): Result {
   if (!l || !r) return faulty()
   const decides = e.operator === 'or'
   for (const side of [l, r])
-    if (side.state === 'known' && side.value.kind === 'truth' && side.value.truth === decides) return known(truth(decides), 'written')
+    if (side.state === 'known' && side.value.kind === 'truth' && side.value.truth === decides)
+      return known(truth(decides), 'written')
   return l.state === 'known' && r.state === 'known' ? known(truth(!decides), 'written') : join(l, r)
 }
 
@@ -298,7 +345,13 @@ function namedWord(e: Binary, scope: Scope, env: Env): Result | undefined {
     if (words === 'any' && env.wordsOf(other, scope) === 'any') continue
     if (words !== 'any' && !words.includes(name.text)) {
       const near = nearestNames(name.text, words)
-      env.report(scope.home, name, 'unknown_name', `\`${env.source(scope.home, path)}\` is one of ${words.join(', ')}; \`${name.text}\` is none of them.`, near.map(n => ({ title: `Write \`${n}\``, at: name, text: n })))
+      env.report(
+        scope.home,
+        name,
+        'unknown_name',
+        `\`${env.source(scope.home, path)}\` is one of ${words.join(', ')}; \`${name.text}\` is none of them.`,
+        near.map(n => ({ title: `Write \`${n}\``, at: name, text: n })),
+      )
       return faulty()
     }
     const value = evaluate(path, scope, env)
@@ -338,11 +391,22 @@ function call(e: Call, scope: Scope, env: Env): Result {
   const args = e.args.map(a => evaluate(a, scope, env))
   if (!f) {
     const near = nearestNames(e.name.text, FUNCTIONS.keys())
-    env.report(scope.home, e.name, 'unknown_name', `\`${e.name.text}\` is not a function; there are ${[...FUNCTIONS.keys()].join(', ')}.`, near.map(n => ({ title: `Write \`${n}\``, at: e.name, text: n })))
+    env.report(
+      scope.home,
+      e.name,
+      'unknown_name',
+      `\`${e.name.text}\` is not a function; there are ${[...FUNCTIONS.keys()].join(', ')}.${near.length ? ` Did you mean ${near.map(n => `\`${n}\``).join(' or ')}?` : ''}`,
+      near.map(n => ({ title: `Write \`${n}\``, at: e.name, text: n })),
+    )
     return faulty()
   }
   if (args.length < f.least || args.length > f.most) {
-    env.report(scope.home, e, 'wrong_type', `\`${e.name.text}\` is written \`${f.form}\`; found ${args.length} value${args.length === 1 ? '' : 's'}.`)
+    env.report(
+      scope.home,
+      e,
+      'wrong_type',
+      `\`${e.name.text}\` is written \`${f.form}\`; found ${args.length} value${args.length === 1 ? '' : 's'}.`,
+    )
     return faulty()
   }
   const checked = args.map((a, i) => numeric(a, e.args[i]!, scope, env, `\`${e.name.text}\``))
@@ -351,24 +415,42 @@ function call(e: Call, scope: Scope, env: Env): Result {
   for (const [i, c] of checked.entries()) {
     const d = dimensionOf(c!)
     if (d && dimension && !sameDimension(d, dimension)) {
-      env.report(scope.home, e.args[i]!, 'wrong_dimension', `The values of \`${e.name.text}\` must be of one kind; this is ${aDimension(d)}, the first is ${aDimension(dimension)}.`)
+      env.report(
+        scope.home,
+        e.args[i]!,
+        'wrong_dimension',
+        `The values of \`${e.name.text}\` must be of one kind; this is ${aDimension(d)}, the first is ${aDimension(dimension)}.`,
+      )
       return faulty()
     }
   }
   if (e.name.text === 'sqrt' && dimension) {
     const root = squareRoot(dimension)
     if (!root) {
-      env.report(scope.home, e, 'wrong_dimension', `\`sqrt\` of ${aDimension(dimension)} is not a quantity that can be written.`)
+      env.report(
+        scope.home,
+        e,
+        'wrong_dimension',
+        `\`sqrt\` of ${aDimension(dimension)} is not a quantity that can be written.`,
+      )
       return faulty()
     }
     dimension = root
   }
-  if (checked.some(c => c!.state === 'unknown')) return checked.map(c => c!).reduce((a, b) => (a.state === 'known' && b.state === 'known' ? a : join(a, b, dimension)))
+  if (checked.some(c => c!.state === 'unknown'))
+    return checked
+      .map(c => c!)
+      .reduce((a, b) => (a.state === 'known' && b.state === 'known' ? a : join(a, b, dimension)))
   const numbers = checked.map(c => ((c as { value: NumberValue }).value as NumberValue).si)
   if (['floor', 'ceil', 'round'].includes(e.name.text)) {
     if (numbers.length === 1) {
       if (!sameDimension(dimension!, DIMENSION.count)) {
-        env.report(scope.home, e, 'wrong_type', `\`${e.name.text}\` needs a step beside ${aDimension(dimension!)}: \`${f.form}\`.`)
+        env.report(
+          scope.home,
+          e,
+          'wrong_type',
+          `\`${e.name.text}\` needs a step beside ${aDimension(dimension!)}: \`${f.form}\`.`,
+        )
         return faulty(dimension)
       }
       numbers.push(1)
@@ -379,7 +461,12 @@ function call(e: Call, scope: Scope, env: Env): Result {
     }
   }
   if (e.name.text === 'sqrt' && numbers[0]! < 0) {
-    env.report(scope.home, e, 'value_range', `\`${env.source(scope.home, e.args[0]!)}\` is negative and has no square root.`)
+    env.report(
+      scope.home,
+      e,
+      'value_range',
+      `\`${env.source(scope.home, e.args[0]!)}\` is negative and has no square root.`,
+    )
     return faulty(dimension)
   }
   return finite(f.compute(numbers), dimension!, scope.home, e, env)

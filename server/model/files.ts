@@ -39,7 +39,8 @@ export const labelOf = (block: Block): string | undefined =>
   block.label === undefined ? undefined : block.label.kind === 'text' ? block.label.value : block.label.text
 
 /** What a top-level statement is called: a `let` by its name, a block by its label. */
-export const nameOf = (node: Statement): string => (node.kind === 'let' ? (node.name?.text ?? '') : node.kind === 'block' ? (labelOf(node) ?? '') : '')
+export const nameOf = (node: Statement): string =>
+  node.kind === 'let' ? (node.name?.text ?? '') : node.kind === 'block' ? (labelOf(node) ?? '') : ''
 
 /** The key that a top-level statement is found under. */
 export function keyOf(node: Statement): string | undefined {
@@ -172,7 +173,10 @@ export class Files {
    */
   find(file: string, key: string): unknown {
     if (key === 'limits') return this.limits(file)
-    if (key.startsWith('names ')) return this.names(file, key.slice(6)).map(i => nameOf(i.node)).join('\n')
+    if (key.startsWith('names '))
+      return this.names(file, key.slice(6))
+        .map(i => nameOf(i.node))
+        .join('\n')
     if (key === 'first opening') return this.#indexes.get(file)?.firstOpening?.chunk
     if (key.startsWith('use ')) return this.#useState(file, key.slice(4))
     if (key.startsWith('own ')) return this.#indexes.get(file)?.named.get(key.slice(4))?.node
@@ -191,7 +195,8 @@ export class Files {
 
   limits(file: string): readonly Item<Block>[] {
     const fresh: Item<Block>[] = []
-    for (const index of this.reach(file)) for (let i = index.limits.length - 1; i >= 0; i--) fresh.push(index.limits[i]!)
+    for (const index of this.reach(file))
+      for (let i = index.limits.length - 1; i >= 0; i--) fresh.push(index.limits[i]!)
     const old = this.#limits.get(file)
     if (old && old.length === fresh.length && old.every((item, i) => item.node === fresh[i]!.node)) return old
     this.#limits.set(file, fresh)
@@ -203,8 +208,7 @@ export class Files {
     const seen = new Map<string, Item>()
     const prefix = `${kind} `
     for (const index of kind === 'let' ? [this.#indexes.get(file)] : this.reach(file))
-      for (const [key, item] of index?.named ?? [])
-        if (key.startsWith(prefix) && !seen.has(key)) seen.set(key, item)
+      for (const [key, item] of index?.named ?? []) if (key.startsWith(prefix) && !seen.has(key)) seen.set(key, item)
     return [...seen.values()]
   }
 

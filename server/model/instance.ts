@@ -146,19 +146,35 @@ export class Builder {
       if (!base || around.some(i => i.node === base.node)) this.likeFailed = true
       if (!base) {
         const near = this.#near(home, 'opening', mark)
-        this.#likeFailed(home, like.target, `No opening "${mark}" in this file or in the files it uses.${offer(near)}`, near, n => JSON.stringify(n))
+        this.#likeFailed(
+          home,
+          like.target,
+          `No opening "${mark}" in this file or in the files it uses.${offer(near)}`,
+          near,
+          n => JSON.stringify(n),
+        )
       } else if (around.some(i => i.node === base.node)) this.#likeCircle(around, base, home.via ?? origin(home, like))
-      else
-        this.#open(root, base, { file: base.file, chunk: base.chunk, via: home.via ?? origin(home, like) }, around)
+      else this.#open(root, base, { file: base.file, chunk: base.chunk, via: home.via ?? origin(home, like) }, around)
     }
     this.#statements(root, item.node.body, home)
     root.written = { node: item.node, home }
   }
 
-  #likeFailed(home: Home, target: Label, message: string, near: readonly string[], write: (name: string) => string): void {
+  #likeFailed(
+    home: Home,
+    target: Label,
+    message: string,
+    near: readonly string[],
+    write: (name: string) => string,
+  ): void {
     if (home.via || home.outside) return
     const place = origin(home, target)
-    this.#report({ rule: 'like_failed', message, place, fixes: near.map(n => ({ title: `Write \`${write(n)}\``, safe: false, edits: [{ place, text: write(n) }] })) })
+    this.#report({
+      rule: 'like_failed',
+      message,
+      place,
+      fixes: near.map(n => ({ title: `Write \`${write(n)}\``, safe: false, edits: [{ place, text: write(n) }] })),
+    })
   }
 
   /** A circle is reported once, at the first of its members by name; what only leads into one is not at fault. */
@@ -194,7 +210,11 @@ export class Builder {
           rule: viaField ? 'unknown_name' : 'like_failed',
           message: this.#noStock(kind, name, home),
           place,
-          fixes: this.#near(home, kind, name).map(n => ({ title: `Write \`${n}\``, safe: false, edits: [{ place, text: n }] })),
+          fixes: this.#near(home, kind, name).map(n => ({
+            title: `Write \`${n}\``,
+            safe: false,
+            edits: [{ place, text: n }],
+          })),
         })
       }
       return
@@ -219,7 +239,11 @@ export class Builder {
   #noStock(kind: string, name: string, home: Home): string {
     const near = this.#near(home, kind, name)
     const names = this.names(home.file, kind)
-    const have = near.length ? offer(near) : names.length ? ` In reach: ${names.slice(0, 6).join(', ')}${names.length > 6 ? ' ...' : ''}.` : ''
+    const have = near.length
+      ? offer(near)
+      : names.length
+        ? ` In reach: ${names.slice(0, 6).join(', ')}${names.length > 6 ? ' ...' : ''}.`
+        : ''
     return `No ${kind} named \`${name}\` in this file or in the files it uses.${have} Write one (\`${kind} ${name} { ... }\`) or \`use\` the stock file that has it.`
   }
 
@@ -252,7 +276,8 @@ export class Builder {
           if (key) own.add(key)
           if (!key && !replaced) {
             // an unnamed one takes the place of all that were copied
-            for (const old of copied) if (old.spec === spec && into.blocks.includes(old)) into.blocks.splice(into.blocks.indexOf(old), 1)
+            for (const old of copied)
+              if (old.spec === spec && into.blocks.includes(old)) into.blocks.splice(into.blocks.indexOf(old), 1)
             replaced = true
           }
           this.#repeatable(into, spec, node, home)
@@ -295,7 +320,8 @@ export class Builder {
 const labelText = (label: Label): string => (label.kind === 'text' ? label.value : label.text)
 const pathIn = (parent: Instance, name: string): string => (parent.parent ? `${parent.path}.${name}` : name)
 
-const offer = (near: readonly string[]): string => (near.length ? ` Did you mean ${near.map(n => `\`${n}\``).join(' or ')}?` : '')
+const offer = (near: readonly string[]): string =>
+  near.length ? ` Did you mean ${near.map(n => `\`${n}\``).join(' or ')}?` : ''
 
 function replace(into: Instance, old: Instance): Instance {
   const fresh = instance(old.spec, into, old.path)
@@ -318,4 +344,3 @@ function finish(root: Instance): void {
   }
   visit(root)
 }
-

@@ -102,18 +102,35 @@ export class Model {
     this.#twice(item, builder, report)
     const own = (f: Finding): void => report({ ...f, opening: labelOf(item.node) })
     const make = (overrides: ReadonlyMap<string, Value>, b: Builder, say: (f: Finding) => void): Door =>
-      new Door(item, new Evaluator(this.files, item.file, b, b.opening(item), say, overrides), o => make(o, new Builder(this.files, () => {}, dependencies), () => {}))
+      new Door(item, new Evaluator(this.files, item.file, b, b.opening(item), say, overrides), o =>
+        make(o, new Builder(this.files, () => {}, dependencies), () => {}),
+      )
     const openingBuilder = new Builder(this.files, own, dependencies)
     const door = make(new Map(), openingBuilder, own)
     everything(door.root, door.evaluator, own)
     // with its `like` leading nowhere, all that should have come from there would be called missing
     if (!openingBuilder.likeFailed) missingFields(door, own)
-    if (builder.found(item.file, 'first opening') === item.chunk && !builder.find(item.file, 'job') && this.files.get(item.file)?.firstOpening?.node === item.node)
+    if (
+      builder.found(item.file, 'first opening') === item.chunk &&
+      !builder.find(item.file, 'job') &&
+      this.files.get(item.file)?.firstOpening?.node === item.node
+    )
       report({
         rule: 'missing_field',
         message: 'This file has openings but no `job`: the order they belong to, and the units it is written in.',
         place: door.header('opening'),
-        fixes: [{ title: 'Add a `job`', safe: false, edits: [{ place: { file: item.file, chunk: item.chunk, start: item.node.start, end: item.node.start }, text: 'job "1" {\n  units = imperial\n}\n\n' }] }],
+        fixes: [
+          {
+            title: 'Add a `job`',
+            safe: false,
+            edits: [
+              {
+                place: { file: item.file, chunk: item.chunk, start: item.node.start, end: item.node.start },
+                text: 'job "1" {\n  units = imperial\n}\n\n',
+              },
+            ],
+          },
+        ],
       })
     return door
   }
@@ -152,14 +169,23 @@ export class Model {
     builder.found(item.file, `use ${path.value}`)
     const place = origin(item, path)
     const target = this.files.target(item.file, path.value)
-    if (!target.ok) return report({ rule: target.outside ? 'use_outside' : 'use_failed', message: target.message, place })
+    if (!target.ok)
+      return report({ rule: target.outside ? 'use_outside' : 'use_failed', message: target.message, place })
     const circle = this.files.useCircle(item.file, target.file)
     if (circle) {
       const names = [item.file, ...circle].map(f => `"${f.slice(f.lastIndexOf('/') + 1)}"`)
-      return report({ rule: 'circle', message: `A circle of \`use\`: ${names.join(' uses ')}. One of them has to do without.`, place })
+      return report({
+        rule: 'circle',
+        message: `A circle of \`use\`: ${names.join(' uses ')}. One of them has to do without.`,
+        place,
+      })
     }
     if (!this.files.get(target.file))
-      report({ rule: 'use_failed', message: `There is no file "${path.value}" beside this one. The path is relative to this file; check its spelling.`, place })
+      report({
+        rule: 'use_failed',
+        message: `There is no file "${path.value}" beside this one. The path is relative to this file; check its spelling.`,
+        place,
+      })
   }
 }
 
@@ -175,7 +201,12 @@ function everything(root: Instance, evaluator: Evaluator, report: (f: Finding) =
   visit(root)
 }
 
-function requirement(written: Written<Require>, at: Instance | undefined, evaluator: Evaluator, report: (f: Finding) => void): void {
+function requirement(
+  written: Written<Require>,
+  at: Instance | undefined,
+  evaluator: Evaluator,
+  report: (f: Finding) => void,
+): void {
   const { node, home } = written
   const scope = { instance: at, home }
   const r = evaluateExpression(node.value, scope, evaluator)
@@ -191,9 +222,18 @@ function requirement(written: Written<Require>, at: Instance | undefined, evalua
   if (r.state === 'unknown') {
     // in the stock nothing can be decided; where the item is used it can
     if (stockAlone(at)) return
-    report({ ...common, severity: 'note', message: `Cannot be decided yet: \`${text}\`${because}.${r.missing.length ? ` Missing: ${r.missing.join(', ')}.` : ''}` })
+    report({
+      ...common,
+      severity: 'note',
+      message: `Cannot be decided yet: \`${text}\`${because}.${r.missing.length ? ` Missing: ${r.missing.join(', ')}.` : ''}`,
+    })
   } else if (r.value.kind !== 'truth')
-    evaluator.report(home, node.value, 'wrong_type', `\`require\` needs something that is true or false, a comparison say; \`${text}\` is neither.`)
+    evaluator.report(
+      home,
+      node.value,
+      'wrong_type',
+      `\`require\` needs something that is true or false, a comparison say; \`${text}\` is neither.`,
+    )
   else if (!r.value.truth) {
     const e = node.value
     let sides = ''
@@ -208,7 +248,8 @@ function requirement(written: Written<Require>, at: Instance | undefined, evalua
   }
 }
 
-const stockAlone = (at: Instance | undefined): boolean => at !== undefined && !rootOf(at).spec.blocks.size && rootOf(at).spec.name !== 'job'
+const stockAlone = (at: Instance | undefined): boolean =>
+  at !== undefined && !rootOf(at).spec.blocks.size && rootOf(at).spec.name !== 'job'
 const rootOf = (at: Instance): Instance => (at.parent ? rootOf(at.parent) : at)
 
 /** `missing_field` for what the opening needs to be complete. */
@@ -221,10 +262,20 @@ function missingFields(door: Door, report: (f: Finding) => void): void {
     const inner = at.spec.fields.has(name) ? undefined : at.spec.blocks.get(name)
     if (inner) {
       const needs = [...inner.fields.values()].filter(f => f.required).map(f => `\`${f.name}\``)
-      report({ rule: 'missing_field', block, message: `\`${door.mark}\` has no \`${inner.name}\` yet${needs.length ? `; it needs ${needs.join(', ')}` : ''}. ${unlocks(door, path)}`, place: door.header(block) })
+      report({
+        rule: 'missing_field',
+        block,
+        message: `\`${door.mark}\` has no \`${inner.name}\` yet${needs.length ? `; it needs ${needs.join(', ')}` : ''}. ${unlocks(door, path)}`,
+        place: door.header(block),
+      })
     } else {
       const spec = at.spec.fields.get(name)!
-      report({ rule: 'missing_field', block, message: `\`${name}\` is missing from \`${at.spec.name}\`: ${lower(spec.doc)} For example \`${name} = ${spec.example}\`. ${unlocks(door, path)}`, place: door.header(block) })
+      report({
+        rule: 'missing_field',
+        block,
+        message: `\`${name}\` is missing from \`${at.spec.name}\`: ${lower(spec.doc)} For example \`${name} = ${spec.example}\`. ${unlocks(door, path)}`,
+        place: door.header(block),
+      })
     }
   }
 }
@@ -247,7 +298,11 @@ function missingIn(root: Instance, report: (f: Finding) => void): void {
   if (!root.written || root.broken) return
   for (const f of root.spec.fields.values())
     if (f.required && !root.fields.has(f.name))
-      report({ rule: 'missing_field', message: `\`${f.name}\` is missing from this ${root.spec.name}: ${lower(f.doc)} For example \`${f.name} = ${f.example}\`.`, place: placeOf(root.written.home, root.written.node.name) })
+      report({
+        rule: 'missing_field',
+        message: `\`${f.name}\` is missing from this ${root.spec.name}: ${lower(f.doc)} For example \`${f.name} = ${f.example}\`.`,
+        place: placeOf(root.written.home, root.written.node.name),
+      })
 }
 
 export { pathOf }

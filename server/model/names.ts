@@ -11,11 +11,15 @@ export function nearestNames(name: string, candidates: Iterable<string>): string
   const near: { name: string; far: number }[] = []
   for (const candidate of new Set(candidates)) {
     if (Math.abs(candidate.length - lower.length) > most) continue
-    const far = transposed(lower, candidate) ? 1 : distance(lower, candidate)
+    const plain = candidate.toLowerCase()
+    const far = transposed(lower, plain) ? 1 : distance(lower, plain)
     if (far <= most) near.push({ name: candidate, far })
   }
   near.sort((a, b) => a.far - b.far || (a.name < b.name ? -1 : 1))
-  return near.filter(n => n.far <= near[0]!.far + 1).slice(0, 3).map(n => n.name)
+  return near
+    .filter(n => n.far <= near[0]!.far + 1)
+    .slice(0, 3)
+    .map(n => n.name)
 }
 
 /** Two neighbouring letters changed places: the commonest slip of all. */

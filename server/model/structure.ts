@@ -14,7 +14,11 @@ export function structure(file: string, chunk: Chunk): Finding[] {
       message: f.message,
       place: place(f),
       related: f.related.map(r => ({ place: place(r), message: r.message })),
-      fixes: f.fixes.map(x => ({ title: x.title, safe: false, edits: x.edits.map(e => ({ place: place(e), text: e.text })) })),
+      fixes: f.fixes.map(x => ({
+        title: x.title,
+        safe: false,
+        edits: x.edits.map(e => ({ place: place(e), text: e.text })),
+      })),
     })
   new Structure(place, out).statements(chunk.statements, undefined)
   return out
@@ -41,11 +45,20 @@ class Structure {
     const once = (key: string, at: Span, what: string): void => {
       const before = first.get(key)
       if (!before) first.set(key, at)
-      else this.say('duplicate', at, `${what} stands twice in this block; the first one counts. Remove one of them.`, [], [{ place: this.place(before), message: 'the first one' }])
+      else
+        this.say(
+          'duplicate',
+          at,
+          `${what} stands twice in this block; the first one counts. Remove one of them.`,
+          [],
+          [{ place: this.place(before), message: 'the first one' }],
+        )
     }
     for (const node of body) {
-      if (node.kind === 'use' && spec) this.say('syntax', node, '`use` stands at the top of a file, outside of every block.')
-      if (node.kind === 'let' && node.name && spec) once(`let ${node.name.text}`, node.name, `\`let ${node.name.text}\``)
+      if (node.kind === 'use' && spec)
+        this.say('syntax', node, '`use` stands at the top of a file, outside of every block.')
+      if (node.kind === 'let' && node.name && spec)
+        once(`let ${node.name.text}`, node.name, `\`let ${node.name.text}\``)
       if (node.kind === 'field') {
         const name = this.field(node, spec)
         if (name) once(name, node.name, `\`${name}\``)
@@ -55,31 +68,50 @@ class Structure {
         const inner = this.block(node, spec)
         if (!inner) continue
         if (spec && !inner.repeatable) once(`${inner.name} {}`, node.name, `\`${inner.name}\``)
-        else if (spec && node.label) once(`${inner.name} ${labelText(node)}`, node.label, `\`${inner.name} ${labelText(node)}\``)
-        if (spec?.fields.has(inner.name) && first.has(inner.name)) this.either(inner.name, node.name, first.get(inner.name)!)
+        else if (spec && node.label)
+          once(`${inner.name} ${labelText(node)}`, node.label, `\`${inner.name} ${labelText(node)}\``)
+        if (spec?.fields.has(inner.name) && first.has(inner.name))
+          this.either(inner.name, node.name, first.get(inner.name)!)
         this.statements(node.body, inner)
       }
     }
   }
 
   either(name: string, at: Span, first: Span): void {
-    this.say('duplicate', at, `Write \`${name} = ...\` or \`${name} { ... }\`, not both; the first one counts. Remove one of them.`, [], [{ place: this.place(first), message: 'the first one' }])
+    this.say(
+      'duplicate',
+      at,
+      `Write \`${name} = ...\` or \`${name} { ... }\`, not both; the first one counts. Remove one of them.`,
+      [],
+      [{ place: this.place(first), message: 'the first one' }],
+    )
   }
 
   field(node: Field, spec: BlockSpec | undefined): string | undefined {
     const written = node.name.text
     if (!spec) {
-      this.say('unknown_field', node.name, `A field stands inside a block; \`${written}\` stands at the top of the file. Use \`let ${written} = ...\` to name a value for the whole file.`)
+      this.say(
+        'unknown_field',
+        node.name,
+        `A field stands inside a block; \`${written}\` stands at the top of the file. Use \`let ${written} = ...\` to name a value for the whole file.`,
+      )
       return undefined
     }
     const name = plainName(written)
     if (spec.fields.has(written)) return written
     if (spec.fields.has(name)) {
-      this.say('trade_word', node.name, `The word of the language for \`${written}\` is \`${name}\`.`, [this.edit(`Write \`${name}\``, node.name, name, true)])
+      this.say('trade_word', node.name, `The word of the language for \`${written}\` is \`${name}\`.`, [
+        this.edit(`Write \`${name}\``, node.name, name, true),
+      ])
       return name
     }
     if (spec.derived.has(written)) {
-      this.say('derived_assigned', node.name, `\`${spec.name}.${written}\` is worked out from the other fields and cannot be written. Remove the line; to hold it to a value write \`require ${written} <= ...\`.`, [this.edit('Remove the line', node, '')])
+      this.say(
+        'derived_assigned',
+        node.name,
+        `\`${spec.name}.${written}\` is worked out from the other fields and cannot be written. Remove the line; to hold it to a value write \`require ${written} <= ...\`.`,
+        [this.edit('Remove the line', node, '')],
+      )
       return undefined
     }
     if (spec.blocks.has(name)) {
@@ -93,7 +125,12 @@ class Structure {
       : elsewhere.length
         ? `It belongs in ${elsewhere.slice(0, 4).join(' or ')}.`
         : `Its fields are ${[...spec.fields.keys()].join(', ') || 'none'}.`
-    this.say('unknown_field', node.name, `\`${spec.name}\` has no field \`${written}\`. ${hint}`, near.map(n => this.edit(`Write \`${n}\``, node.name, n)))
+    this.say(
+      'unknown_field',
+      node.name,
+      `\`${spec.name}\` has no field \`${written}\`. ${hint}`,
+      near.map(n => this.edit(`Write \`${n}\``, node.name, n)),
+    )
     return undefined
   }
 
@@ -105,9 +142,17 @@ class Structure {
       this.unknownBlock(node, parent)
       return undefined
     }
-    if (written !== name) this.say('trade_word', node.name, `The word of the language for \`${written}\` is \`${name}\`.`, [this.edit(`Write \`${name}\``, node.name, name, true)])
+    if (written !== name)
+      this.say('trade_word', node.name, `The word of the language for \`${written}\` is \`${name}\`.`, [
+        this.edit(`Write \`${name}\``, node.name, name, true),
+      ])
     this.label(node, spec, parent)
-    if (node.like && !spec.like) this.say('like_failed', node.like, `\`${name}\` cannot be copied with \`like\`; openings, springs, slats, pipes and operators can.`)
+    if (node.like && !spec.like)
+      this.say(
+        'like_failed',
+        node.like,
+        `\`${name}\` cannot be copied with \`like\`; openings, springs, slats, pipes and operators can.`,
+      )
     return spec
   }
 
@@ -117,12 +162,39 @@ class Structure {
     // at file level a spring, slat, pipe or operator is stock and is called by its name
     const takes = parent || spec.label === 'text' || spec.name === 'limits' ? spec.label : 'name'
     if (takes === 'text') {
-      if (!label) this.say('syntax', node.name, `\`${spec.name}\` needs a name in quotes: \`${spec.name} "${spec.name === 'job' ? 'HS-2207' : 'Dock 3'}" { ... }\`.`, [this.edit('Give it a name', at, ` "${spec.name === 'job' ? '1' : 'Opening 1'}"`)])
-      else if (label.kind === 'word') this.say('syntax', label, `The name of ${spec.name === 'opening' ? 'an opening' : `a ${spec.name}`} stands in quotes: \`${spec.name} "${label.text}"\`.`, [this.edit('Put it in quotes', label, `"${label.text}"`)])
+      if (!label)
+        this.say(
+          'syntax',
+          node.name,
+          `\`${spec.name}\` needs a name in quotes: \`${spec.name} "${spec.name === 'job' ? 'HS-2207' : 'Dock 3'}" { ... }\`.`,
+          [this.edit('Give it a name', at, ` "${spec.name === 'job' ? '1' : 'Opening 1'}"`)],
+        )
+      else if (label.kind === 'word')
+        this.say(
+          'syntax',
+          label,
+          `The name of ${spec.name === 'opening' ? 'an opening' : `a ${spec.name}`} stands in quotes: \`${spec.name} "${label.text}"\`.`,
+          [this.edit('Put it in quotes', label, `"${label.text}"`)],
+        )
       else if (label.value.trim() === '') this.say('value_range', label, `The name of this ${spec.name} is empty.`)
-    } else if (takes === 'name' && !label) this.say('syntax', node.name, `A ${spec.name} in the stock needs a name to be called by: \`${spec.name} my_${spec.name} { ... }\`.`, [this.edit('Give it a name', at, ` ${spec.name}_1`)])
-    else if (takes === 'none' && label) this.say('syntax', label, `\`${spec.name}\` has no name: write \`${spec.name} { ... }\`.`, [this.edit('Remove the name', { start: node.name.end, end: label.end }, '')])
-    else if (label?.kind === 'text' && /name/.test(takes)) this.say('syntax', label, `The name of a ${spec.name} is written without quotes, in small letters: \`${spec.name} ${slug(label.value)}\`.`, [this.edit('Write it as a name', label, slug(label.value))])
+    } else if (takes === 'name' && !label)
+      this.say(
+        'syntax',
+        node.name,
+        `A ${spec.name} in the stock needs a name to be called by: \`${spec.name} my_${spec.name} { ... }\`.`,
+        [this.edit('Give it a name', at, ` ${spec.name}_1`)],
+      )
+    else if (takes === 'none' && label)
+      this.say('syntax', label, `\`${spec.name}\` has no name: write \`${spec.name} { ... }\`.`, [
+        this.edit('Remove the name', { start: node.name.end, end: label.end }, ''),
+      ])
+    else if (label?.kind === 'text' && /name/.test(takes))
+      this.say(
+        'syntax',
+        label,
+        `The name of a ${spec.name} is written without quotes, in small letters: \`${spec.name} ${slug(label.value)}\`.`,
+        [this.edit('Write it as a name', label, slug(label.value))],
+      )
   }
 
   unknownBlock(node: Block, parent: BlockSpec | undefined): void {
@@ -130,7 +202,9 @@ class Structure {
     const here = parent ? [...parent.blocks.keys()] : [...topBlocks.keys()]
     if (KEYWORDS.has(name)) return
     const home = allBlocks.filter(b => b.blocks.has(plainName(name))).map(b => `\`${b.name}\``)
-    const near = nearestNames(name, [...here, ...Object.keys(TRADE_WORDS)]).map(plainName).filter(n => here.includes(n))
+    const near = nearestNames(name, [...here, ...Object.keys(TRADE_WORDS)])
+      .map(plainName)
+      .filter(n => here.includes(n))
     const hint = near.length
       ? `Did you mean ${near.map(n => `\`${n}\``).join(' or ')}?`
       : home.length
@@ -138,7 +212,12 @@ class Structure {
         : topBlocks.has(name)
           ? `\`${name}\` stands at the top of the file, outside of every block.`
           : `Here may stand ${here.join(', ') || 'no blocks'}.`
-    this.say('unknown_block', node.name, `There is no block \`${name}\` ${parent ? `in \`${parent.name}\`` : 'at the top of a file'}. ${hint}`, near.map(n => this.edit(`Write \`${n}\``, node.name, n)))
+    this.say(
+      'unknown_block',
+      node.name,
+      `There is no block \`${name}\` ${parent ? `in \`${parent.name}\`` : 'at the top of a file'}. ${hint}`,
+      near.map(n => this.edit(`Write \`${n}\``, node.name, n)),
+    )
   }
 }
 

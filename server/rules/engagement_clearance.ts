@@ -20,13 +20,21 @@ export default rule({
     const engagement = door.number('curtain.engagement')
     const depth = door.number('rails.depth')
     if (!under(clearance, limit) || engagement === undefined || depth === undefined) return
-    const left = clearance < 0 ? `the slats are ${door.say(-clearance, 'curtain.engagement')} too long for the groove` : `${door.show('rails.clearance')} of it stays free`
+    const left =
+      clearance < 0
+        ? `the slats are ${door.say(-clearance, 'curtain.engagement')} too long for the groove`
+        : `${door.show('rails.clearance')} of it stays free`
     report({
       message: `The groove is ${door.show('rails.depth')} deep and the slats reach ${door.show('curtain.engagement')} into it: ${left}; ${door.show('limits.slat_clearance')} is asked for. Take a deeper rail or less engagement.`,
       at: 'rails.depth',
       limit: `${door.show('limits.slat_clearance')} or more`,
-      related: [{ at: 'curtain.engagement', message: `the slats reach ${door.show('curtain.engagement')} into each rail` }],
-      fixes: () => [write('rails.depth', engagement + limit!, 'up'), depth > limit! ? write('curtain.engagement', depth - limit!, 'down') : undefined],
+      related: [
+        { at: 'curtain.engagement', message: `the slats reach ${door.show('curtain.engagement')} into each rail` },
+      ],
+      fixes: () => [
+        write('rails.depth', engagement + limit!, 'up'),
+        depth > limit! ? write('curtain.engagement', depth - limit!, 'down') : undefined,
+      ],
     })
     function write(path: string, si: number, rounding: 'up' | 'down') {
       const text = lengthText(door, path, si, rounding)

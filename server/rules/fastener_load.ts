@@ -10,8 +10,9 @@ export default rule({
   severity: 'error',
   what: 'In the wind no fastener of a rail on the face of the wall carries more than its allowable tension.',
   why: 'A rail that is pulled off the wall lets the whole curtain go.',
-  todo: 'Space the fasteners closer or take stronger ones; the wall and its anchors are an engineer\'s to judge.',
-  source: 'mechanics: mean direct tension, half of the wind on the curtain shared by the fasteners of one rail, without prying',
+  todo: "Space the fasteners closer or take stronger ones; the wall and its anchors are an engineer's to judge.",
+  source:
+    'mechanics: mean direct tension, half of the wind on the curtain shared by the fasteners of one rail, without prying',
   caution: 'anchor',
   bad: `wind = 20 psf
 rails {
@@ -30,19 +31,28 @@ rails {
     const begun = door.written('rails.fastener_spacing') || door.written('rails.fastener_capacity')
     if (begun && door.word('mount') === 'between' && door.number('wind_pressure') !== undefined)
       report({
-        message: withCaution(`Rails between the jambs load their fasteners across, not along: what they carry in the wind is not worked out here and an engineer must decide it.`, 'anchor'),
+        message: withCaution(
+          `Rails between the jambs load their fasteners across, not along: what they carry in the wind is not worked out here and an engineer must decide it.`,
+          'anchor',
+        ),
         at: door.written('rails.fastener_capacity') ? 'rails.fastener_capacity' : 'rails.fastener_spacing',
         severity: 'note',
       })
     const load = door.number('rails.fastener_load')
     if (!over(load, capacity)) return
     report({
-      message: withCaution(`In a wind of ${door.show('wind_pressure')} each of the ${door.show('rails.fasteners')} fasteners of a rail carries ${door.show('rails.fastener_load')}; ${door.show('rails.fastener_capacity')} is allowed, ${door.say(load - capacity!, 'rails.fastener_load')} less.${windSaid(door)} Space them closer or take stronger ones.`, 'anchor'),
+      message: withCaution(
+        `In a wind of ${door.show('wind_pressure')} each of the ${door.show('rails.fasteners')} fasteners of a rail carries ${door.show('rails.fastener_load')}; ${door.show('rails.fastener_capacity')} is allowed, ${door.say(load - capacity!, 'rails.fastener_load')} less.${windSaid(door)} Space them closer or take stronger ones.`,
+        'anchor',
+      ),
       at: 'rails.fastener_capacity',
       limit: `${door.show('rails.fastener_capacity')} or less`,
       related: [
         { at: 'wind', message: `the wind is ${door.show('wind')}` },
-        { at: 'rails.fastener_spacing', message: `${door.show('rails.fastener_spacing')} apart there are ${door.show('rails.fasteners')} in a rail` },
+        {
+          at: 'rails.fastener_spacing',
+          message: `${door.show('rails.fastener_spacing')} apart there are ${door.show('rails.fasteners')} in a rail`,
+        },
       ],
       fixes: () => [closer(door, load, capacity!)],
     })

@@ -28,7 +28,10 @@ export default rule({
     const limit = door.number('limits.fastener_spacing')
     if (!over(spacing, limit)) return
     report({
-      message: withCaution(`The fasteners of the rails are ${door.show('rails.fastener_spacing')} apart; ${door.show('limits.fastener_spacing')} at most is asked for, ${door.say(spacing - limit!, 'limits.fastener_spacing')} less. Space them closer.`, 'anchor'),
+      message: withCaution(
+        `The fasteners of the rails are ${door.say(spacing, 'limits.fastener_spacing')} apart; ${door.show('limits.fastener_spacing')} at most is asked for, ${door.say(spacing - limit!, 'limits.fastener_spacing')} less. Space them closer.`,
+        'anchor',
+      ),
       at: 'rails.fastener_spacing',
       limit: `${door.show('limits.fastener_spacing')} or less`,
       fixes: () => {

@@ -25,8 +25,14 @@ export default rule({
       at: 'headroom',
       limit: `${door.say(needed, 'headroom')} or more`,
       related: [
-        { at: door.written('drum.rise') ? 'drum.rise' : 'drum', message: `the axis is ${door.show('drum.rise')} above the head of the opening` },
-        { at: door.written('drum.pipe') ? 'drum.pipe' : 'drum', message: `on this pipe the open coil is ${door.show('drum.coil_diameter')}` },
+        {
+          at: door.written('drum.rise') ? 'drum.rise' : 'drum',
+          message: `the axis is ${door.show('drum.rise')} above the head of the opening`,
+        },
+        {
+          at: door.written('drum.pipe') ? 'drum.pipe' : 'drum',
+          message: `on this pipe the open coil is ${door.show('drum.coil_diameter')}`,
+        },
       ],
     })
   },

@@ -46,6 +46,7 @@ import rateFar from './rate_far.ts'
 import rateGiven from './rate_given.ts'
 import requirement from './requirement.ts'
 import ringUnused from './ring_unused.ts'
+import type { Rule } from './rule.ts'
 import serviceLife from './service_life.ts'
 import shaftStress from './shaft_stress.ts'
 import sideRoom from './side_room.ts'
@@ -87,7 +88,6 @@ import windingDirection from './winding_direction.ts'
 import windlockPull from './windlock_pull.ts'
 import wrongDimension from './wrong_dimension.ts'
 import wrongType from './wrong_type.ts'
-import type { Rule } from './rule.ts'
 
 export const RULES: readonly Rule[] = [
   // Language

@@ -58,10 +58,21 @@ function* drive(door: Door): Generator<Need> {
   const kind = door.word('operator.drive')
   const because = `\`drive = ${kind}\` is written.`
   if (kind === 'motor') {
-    yield { path: 'operator.torque', because, unlocks: 'it is not known whether the motor moves the door (`operator_torque`)' }
-    yield { path: 'operator.speed', because, unlocks: 'the speed of the door and the power it takes are not known (`door_speed`)' }
+    yield {
+      path: 'operator.torque',
+      because,
+      unlocks: 'it is not known whether the motor moves the door (`operator_torque`)',
+    }
+    yield {
+      path: 'operator.speed',
+      because,
+      unlocks: 'the speed of the door and the power it takes are not known (`door_speed`)',
+    }
   } else if (kind === 'hand_chain' || kind === 'crank') {
-    const unlocks = kind === 'crank' ? 'the force on the crank is not known (`crank_force`)' : 'the pull on the hand chain is not known (`hand_chain_pull`)'
+    const unlocks =
+      kind === 'crank'
+        ? 'the force on the crank is not known (`crank_force`)'
+        : 'the pull on the hand chain is not known (`hand_chain_pull`)'
     yield { path: 'operator.ratio', because, unlocks }
     yield { path: 'operator.hand_wheel', because, unlocks }
   }
@@ -70,7 +81,8 @@ function* drive(door: Door): Generator<Need> {
 const CHAIN: Readonly<Record<string, string>> = {
   'operator.chain': 'the pull in the chain and its length are not known (`chain_strength`)',
   'operator.sprocket_drive': 'the ratio of the sprockets is taken as 1:1 and the length of the chain is not known',
-  'operator.sprocket_drum': 'the ratio of the sprockets is taken as 1:1 and the pull in the chain is not known (`chain_strength`)',
+  'operator.sprocket_drum':
+    'the ratio of the sprockets is taken as 1:1 and the pull in the chain is not known (`chain_strength`)',
   'operator.centers': 'the length of the chain is not known (`chain_links`)',
 }
 
@@ -95,15 +107,25 @@ function* wind(door: Door): Generator<Need> {
   if (door.truth('curtain.windlocks') !== false) return
   // a slat that nobody has named yet is missing as a whole
   if (!door.written('curtain.slat') && !door.block('curtain.slat')?.written) return
-  yield { path: 'curtain.slat.inertia', because, unlocks: 'the bow of the slats, and whether they stay in the rails, are not known (`slat_bow`, `slat_pull_out`)' }
+  yield {
+    path: 'curtain.slat.inertia',
+    because,
+    unlocks: 'the bow of the slats, and whether they stay in the rails, are not known (`slat_bow`, `slat_pull_out`)',
+  }
   yield { path: 'curtain.slat.section', because, unlocks: 'the stress in the slats is not known (`slat_stress`)' }
-  yield { path: 'curtain.slat.yield', because, unlocks: 'the stress in the slats has nothing to be compared with (`slat_stress`)' }
+  yield {
+    path: 'curtain.slat.yield',
+    because,
+    unlocks: 'the stress in the slats has nothing to be compared with (`slat_stress`)',
+  }
 }
 
 function* fasteners(door: Door): Generator<Need> {
   // in shear, or pulled by windlocks, an engineer decides
   if (door.word('mount') === 'between' || door.truth('curtain.windlocks') === true) return
   const unlocks = 'it is not known whether the fasteners hold the rails in the wind (`fastener_load`)'
-  if (door.written('rails.fastener_capacity')) yield { path: 'rails.fastener_spacing', because: '`fastener_capacity` is written.', unlocks }
-  if (door.written('rails.fastener_spacing')) yield { path: 'rails.fastener_capacity', because: '`fastener_spacing` is written.', unlocks }
+  if (door.written('rails.fastener_capacity'))
+    yield { path: 'rails.fastener_spacing', because: '`fastener_capacity` is written.', unlocks }
+  if (door.written('rails.fastener_spacing'))
+    yield { path: 'rails.fastener_capacity', because: '`fastener_spacing` is written.', unlocks }
 }

@@ -29,7 +29,7 @@ side_room_right = 12in
       const needed = door.number(limit)
       if (!under(room, needed)) continue
       report({
-        message: `On the ${side}, where the ${end} is, there is side room of ${door.show(path)}; ${door.show(limit)} is asked for, ${door.say(needed! - room, path)} more. Change the ends round or find the room.`,
+        message: `On the ${side}, where the ${end} is, there is side room of ${door.say(room, limit)}; ${door.show(limit)} is asked for, ${door.say(needed! - room, limit)} more. Change the ends round or find the room.`,
         at: path,
         limit: `${door.show(limit)} or more at the ${end} end`,
         related: [{ at: limit, message: `${door.show(limit)} asked for here` }],

@@ -10,7 +10,7 @@ export default rule({
   why: 'A curtain that bows far draws its ends out of the rails and rubs on what stands behind it.',
   todo: 'Take a stiffer slat, or have an engineer decide about windlocks.',
   limit: 'slat_bow',
-  source: 'one public owner\'s specification for rolling doors; UFGS-08342 has the same for hangar doors',
+  source: "one public owner's specification for rolling doors; UFGS-08342 has the same for hangar doors",
   bad: `wind = 20 psf
 curtain {
   slat {

@@ -10,7 +10,7 @@ export default rule({
   severity: 'error',
   what: 'In the wind enough of every slat stays in its rails.',
   why: 'A bowed slat is drawn out of its rails; once one end is free the curtain blows in.',
-  todo: 'Take a stiffer slat, or more engagement in a deeper rail; windlocks are an engineer\'s to decide.',
+  todo: "Take a stiffer slat, or more engagement in a deeper rail; windlocks are an engineer's to decide.",
   limit: 'engagement_left',
   source: 'geometry of a flat parabola; the limit is common practice, no source',
   bad: `wind = 20 psf
@@ -45,7 +45,10 @@ curtain {
     const limit = door.number('limits.engagement_left')
     const draw = door.number('curtain.draw_in')
     if (!under(left, limit) || draw === undefined) return
-    const stays = left < 0 ? `they leave the rails by ${door.say(-left, 'curtain.engagement_left')}` : `only ${door.show('curtain.engagement_left')} stays in`
+    const stays =
+      left < 0
+        ? `they leave the rails by ${door.say(-left, 'curtain.engagement_left')}`
+        : `only ${door.show('curtain.engagement_left')} stays in`
     report({
       message: `In a wind of ${door.show('wind_pressure')} the slats bow ${door.show('curtain.bow')} and each end is drawn ${door.show('curtain.draw_in')} out of its rail; of the ${door.show('curtain.engagement')} in it ${stays}, and ${door.show('limits.engagement_left')} is asked for.${windSaid(door)} Take a stiffer slat, or more engagement in a deeper rail.`,
       at: 'curtain.engagement',
@@ -71,5 +74,7 @@ function deeper(door: Door, engagement: number) {
   if (!over(needed, depth)) return { title: `Write \`engagement = ${text}\``, safe: false, edits }
   const deep = lengthText(door, 'rails.depth', needed, 'up')
   const more = deep === undefined ? undefined : setField(door, 'rails.depth', deep)
-  return more && { title: `Write \`engagement = ${text}\` and \`depth = ${deep}\``, safe: false, edits: [...edits, ...more] }
+  return (
+    more && { title: `Write \`engagement = ${text}\` and \`depth = ${deep}\``, safe: false, edits: [...edits, ...more] }
+  )
 }

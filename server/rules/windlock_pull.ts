@@ -15,7 +15,10 @@ export default rule({
   check(door, report) {
     if (door.truth('curtain.windlocks') !== true) return
     report({
-      message: withCaution(`Held by windlocks, the curtain pulls the two rails together in the wind, with a force that grows as its bow gets smaller. Bow and stress of the slats, their hold in the rails and the load on the fasteners are not worked out here: an engineer must decide them.`, 'anchor'),
+      message: withCaution(
+        `Held by windlocks, the curtain pulls the two rails together in the wind, with a force that grows as its bow gets smaller. Bow and stress of the slats, their hold in the rails and the load on the fasteners are not worked out here: an engineer must decide them.`,
+        'anchor',
+      ),
       at: 'curtain.windlocks',
       related: door.written('wind') ? [{ at: 'wind', message: `the wind is ${door.show('wind')}` }] : [],
     })

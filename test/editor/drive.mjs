@@ -43,10 +43,9 @@ export async function keysTest(workbench, options) {
 /** A job as it is read, and one with a mistake in it with the pointer on the mistake, for somebody to look at. */
 export async function pictures(workbench, options) {
   const right = await openJob(workbench, { ...options, file: join(options.folder, 'harbour', 'dock.door') })
-  await right.page.waitForSelector('.monaco-editor [class*="inlay-hints"], .monaco-editor [class*="dyn-rule"]', {
-    timeout: 20_000,
-  })
-  await right.page.waitForTimeout(2000)
+  // What stands beside the lines comes after the text.
+  await right.page.locator('.view-line span[class*="dyn-rule"]', { hasText: /\w/ }).first().waitFor({ timeout: 20_000 })
+  await right.page.waitForTimeout(1000)
   await right.page.screenshot({ path: join(options.shots, 'job.png') })
   await right.close()
 

@@ -128,7 +128,11 @@ const host: Host = {
 }
 
 /** Checks a job with, beside it, files by relative path. */
-export function check(text: string, files: Readonly<Record<string, string>> = {}, rules: readonly Rule[] = RULES): Checked {
+export function check(
+  text: string,
+  files: Readonly<Record<string, string>> = {},
+  rules: readonly Rule[] = RULES,
+): Checked {
   const all: Record<string, string> = {}
   for (const [name, content] of Object.entries(files)) all[`${ROOT}/${name}`] = content
   return new Checked({ ...all, [MAIN]: text }, rules)

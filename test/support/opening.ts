@@ -101,7 +101,11 @@ export function openingWith(snippet = '', drop: readonly string[] = []): string 
   const parsed = parseSource(snippet)
   const added = parsed.chunks.flatMap(c => read(c.text, c.statements))
   merge(body, added)
-  return source.text.slice(0, source.starts[chunk]) + (source.text[source.starts[chunk]!] === '\n' ? '\n' : '') + write(body, '')
+  return (
+    source.text.slice(0, source.starts[chunk]) +
+    (source.text[source.starts[chunk]!] === '\n' ? '\n' : '') +
+    write(body, '')
+  )
 }
 
 /** The text that an example stands for. */

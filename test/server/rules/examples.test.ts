@@ -33,7 +33,7 @@ describe.each(RULES)('$id', r => {
   })
 
   test('it says what it checks, why, and what to do', () => {
-    for (const text of [r.what, r.why, r.todo]) expect(text).toMatch(/^[A-Z`].{15,}\.$/s)
+    for (const text of [r.what, r.why, r.todo]) expect(text).toMatch(/^[A-Z`].{10,}\.$/s)
     expect(r.source).not.toBe('')
   })
 })

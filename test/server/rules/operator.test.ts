@@ -67,9 +67,12 @@ describe('operator_torque', () => {
 
 describe('door_speed', () => {
   // mean speed = height / turns x rpm / 60, through the sprockets
-  const perRpm = operator('').door().number('height')! / (operator('').door().number('drum.turns')! / (2 * Math.PI)) / 60
+  const perRpm =
+    operator('').door().number('height')! / (operator('').door().number('drum.turns')! / (2 * Math.PI)) / 60
   const at = (speed: number, drive = 'motor') =>
-    operator(`drive = ${drive}\ntorque = 900 lbf*in\nspeed = ${(speed / perRpm).toFixed(12)} rpm\nsprocket_drive = 40\nsprocket_drum = 40`) // biome-ignore format: one line
+    operator(
+      `drive = ${drive}\ntorque = 900 lbf*in\nspeed = ${(speed / perRpm).toFixed(12)} rpm\nsprocket_drive = 40\nsprocket_drum = 40`,
+    )
 
   test('both ends of the range pass (UFGS-08331N: 0.2 to 0.3 m/s), beyond them not', () => {
     expect([0.2, 0.25, 0.3].flatMap(v => at(v).of('door_speed'))).toEqual([])
@@ -145,7 +148,10 @@ describe('chain_strength', () => {
   const pull = (pitch: number, teeth: number) => needed / ((pitch * 0.0254) / Math.sin(Math.PI / teeth) / 2)
   const times = (780 * LBF) / pull(0.25, 20)
   const at = (safety: number) =>
-    operator('sprocket_drive = 20\nsprocket_drum = 20\nchain = ansi_25\ncenters = 12in', `limits { chain_safety = ${safety.toFixed(12)} because "a test" }`) // biome-ignore format: one line
+    operator(
+      'sprocket_drive = 20\nsprocket_drum = 20\nchain = ansi_25\ncenters = 12in',
+      `limits { chain_safety = ${safety.toFixed(12)} because "a test" }`,
+    )
 
   test('exactly as many times as asked for passes', () => {
     expect(at(times).of('chain_strength')).toEqual([])
@@ -213,7 +219,9 @@ test('operator_side: at the end of the adjuster it is moved to the other', () =>
 test('limit_range: exactly the turns used pass; the fix writes a sprocket within them', () => {
   const turns = operator('').door().number('drum.turns')! / (2 * Math.PI)
   const at = (range: number) =>
-    operator(`drive = motor\ntorque = 900 lbf*in\nspeed = 16 rpm\nsprocket_drive = 20\nsprocket_drum = 40\nlimit_turns = ${range.toFixed(12)} turns`) // biome-ignore format: one line
+    operator(
+      `drive = motor\ntorque = 900 lbf*in\nspeed = 16 rpm\nsprocket_drive = 20\nsprocket_drum = 40\nlimit_turns = ${range.toFixed(12)} turns`,
+    )
   expect(at(2 * turns).of('limit_range')).toEqual([])
   const c = at(1.5 * turns)
   expect(c.one('limit_range').severity).toBe('error')

@@ -73,7 +73,9 @@ describe('side_room', () => {
   test('each end has its own side and limit', () => {
     const c = at('limits { side_room_adjuster = 12 1/16in; side_room_drive = 18 1/8in }')
     expect(c.of('side_room').map(f => f.text)).toEqual(['18in', '12in'])
-    expect(c.of('side_room')[0]!.message).toContain('On the left, where the drive is, there is side room of 1 ft 6 in; 18.13 in')
+    expect(c.of('side_room')[0]!.message).toContain(
+      'On the left, where the drive is, there is side room of 18 in; 18 1/8 in is asked for',
+    )
     expect(c.of('side_room')[1]!.message).toContain('1/16 in more')
     expect(at('limits { side_room_adjuster = 12in; side_room_drive = 18in }').of('side_room')).toEqual([])
   })
@@ -128,12 +130,15 @@ describe('fastener_spacing', () => {
 describe('fastener_load', () => {
   // 20 psf on 12ft 1in by 11ft 6in, half of it on one rail: 20 * 12.0833 * 11.5 / 2 = 1389.58 lbf. A rail of 138 in with
   // 6 in at each end and 24 in apart has ceil(126 / 24) + 1 = 7 fasteners: 198.512 lbf each (derived: own numbers)
-  const wind = (capacity: string): string => `wind = 20 psf\nrails { fastener_spacing = 24in; fastener_capacity = ${capacity} }`
+  const wind = (capacity: string): string =>
+    `wind = 20 psf\nrails { fastener_spacing = 24in; fastener_capacity = ${capacity} }`
 
   test('at the capacity it passes, above it does not', () => {
     expect(at(wind('198.5121 lbf')).of('fastener_load')).toEqual([])
     const c = at(wind('198 lbf'))
-    expect(only(c, 'fastener_load')).toContain('each of the 7 fasteners of a rail carries 198.5 lbf; 198 lbf is allowed')
+    expect(only(c, 'fastener_load')).toContain(
+      'each of the 7 fasteners of a rail carries 198.5 lbf; 198 lbf is allowed',
+    )
     expect(only(c, 'fastener_load')).toContain('engineer')
     fixesWork(c, 'fastener_load')
   })
@@ -150,7 +155,9 @@ describe('fastener_load', () => {
   })
 
   test('a wind speed is said to be no design pressure', () => {
-    const c = at('wind = 110 mph\nexposure = C\nheight_above_ground = 15ft\nrails { fastener_spacing = 24in; fastener_capacity = 100 lbf }')
+    const c = at(
+      'wind = 110 mph\nexposure = C\nheight_above_ground = 15ft\nrails { fastener_spacing = 24in; fastener_capacity = 100 lbf }',
+    )
     expect(only(c, 'fastener_load')).toContain("a design pressure is an engineer's to give")
   })
 })
@@ -198,14 +205,18 @@ describe('slat_pull_out', () => {
   test('half an inch left passes, less does not, and the fix gives enough', () => {
     const bow = (5 * w * L ** 4) / (384 * 29e6 * 0.02)
     const draw = (4 * bow * bow) / (3 * L)
-    expect(at(`wind = 20 psf\n${slat('0.02 in^4', '0.06 in^3', `engagement = ${(draw + 0.5 + 1e-9).toFixed(9)}in; `)}`).of('slat_pull_out')).toEqual([])
+    expect(
+      at(`wind = 20 psf\n${slat('0.02 in^4', '0.06 in^3', `engagement = ${(draw + 0.5 + 1e-9).toFixed(9)}in; `)}`).of(
+        'slat_pull_out',
+      ),
+    ).toEqual([])
     const c = at(`wind = 20 psf\n${slat('0.02 in^4', '0.06 in^3', 'engagement = 9/16in; ')}`)
     expect(only(c, 'slat_pull_out')).toContain(`${draw.toPrecision(4)} in out of its rail`)
     fixesWork(c, 'slat_pull_out')
   })
 
   test('where the rail is not deep enough for it, the fix makes it deeper too', () => {
-    const c = at(`wind = 20 psf\n${slat('0.005 in^4', '0.06 in^3')}\nrails { depth = 3in }`)
+    const c = at(`wind = 20 psf\n${slat('0.004 in^4', '0.06 in^3')}\nrails { depth = 3in }`)
     const after = c.fixed('slat_pull_out', 'depth')
     expect(after.of('slat_pull_out')).toEqual([])
     expect(after.of('engagement_clearance')).toEqual([])
@@ -213,7 +224,10 @@ describe('slat_pull_out', () => {
 })
 
 test('findings name the source of their limit, and who set it', () => {
-  expect(at('rails { depth = 2 7/8in }').one('engagement_clearance').limit).toEqual({ text: '1/4 in or more', source: 'common practice, no source' })
+  expect(at('rails { depth = 2 7/8in }').one('engagement_clearance').limit).toEqual({
+    text: '1/4 in or more',
+    source: 'common practice, no source',
+  })
   expect(at('limits { slat_clearance = 1in }').one('engagement_clearance').limit!.source).toBe('set in this file')
   expect(ruleById('engagement_clearance')!.never).toBeUndefined()
 })

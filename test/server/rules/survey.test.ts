@@ -31,7 +31,9 @@ describe('survey_width and survey_height', () => {
 
   test('beyond 6 m nothing is said until a limit is set', () => {
     expect(metric(6001, 'width { middle = 7000mm }').of('survey_width')).toEqual([])
-    expect(metric(6001, 'width { middle = 7000mm } }\nlimits { opening_size = 20mm').one('survey_width').message).toContain('20 mm is allowed') // biome-ignore format: one line
+    expect(
+      metric(6001, 'width { middle = 7000mm } }\nlimits { opening_size = 20mm').one('survey_width').message,
+    ).toContain('20 mm is allowed')
   })
 
   test('names the measurement and by how much it differs', () => {
@@ -87,13 +89,17 @@ describe('survey_plumb', () => {
 
   test('a wooden jamb has no limit until one is set', () => {
     expect(survey('plumb { left = 3in }', 'wall = wood').of('survey_plumb')).toEqual([])
-    expect(survey('plumb { left = 3in }', 'wall = wood\nlimits { jamb_plumb = 1/2in }').one('survey_plumb').message).toContain('The left jamb is 3 in out of plumb over the height, 2 1/2 in more than the 1/2 in allowed') // biome-ignore format: one line
+    expect(
+      survey('plumb { left = 3in }', 'wall = wood\nlimits { jamb_plumb = 1/2in }').one('survey_plumb').message,
+    ).toContain('The left jamb is 3 in out of plumb over the height, 2 1/2 in more than the 1/2 in allowed')
   })
 })
 
 test('survey_level: half an inch passes (ACI 117), more does not', () => {
   expect(survey('level = 1/2in').of('survey_level')).toEqual([])
-  expect(survey('level = 5/8in').one('survey_level').message).toContain('5/8 in out of level over the width, 1/8 in more')
+  expect(survey('level = 5/8in').one('survey_level').message).toContain(
+    '5/8 in out of level over the width, 1/8 in more',
+  )
 })
 
 describe('survey_between', () => {
@@ -111,10 +117,15 @@ describe('survey_between', () => {
 
   test('between the jambs: the rails go into the narrowest; the fix writes what is left of it', () => {
     const at = (between: string) =>
-      survey('width { bottom = 11ft 11 3/4in; top = 12ft }', `mount = between\nrails { between = ${between}; depth = 3in }`)
+      survey(
+        'width { bottom = 11ft 11 3/4in; top = 12ft }',
+        `mount = between\nrails { between = ${between}; depth = 3in }`,
+      )
     // 143.75 in - 2 x 3 in = 137.75 in = 11 ft 5 3/4 in
     expect(at('11ft 5 3/4in').of('survey_between')).toEqual([])
-    expect(at('11ft 6in').one('survey_between').message).toContain('measures 11 ft 11 3/4 in at the floor, 1/4 in less than the 12 ft') // biome-ignore format: one line
+    expect(at('11ft 6in').one('survey_between').message).toContain(
+      'measures 11 ft 11 3/4 in at the floor, 1/4 in less than the 12 ft',
+    )
     const fixed = at('11ft 6in').fixed('survey_between')
     expect(fixed.text).toContain('between = 11ft 5 3/4in')
     expect(fixed.of('survey_between')).toEqual([])
