@@ -15,7 +15,7 @@ import { formatEdits } from './features/formatting.ts'
 import { hover } from './features/hover.ts'
 import { type Hint, hintEdits, hintTooltip, inlayHints } from './features/inlay_hints.ts'
 import { type OutlineNode, outline } from './features/outline.ts'
-import { type StockSpring, size } from './features/size/index.ts'
+import { numbersOf, type StockSpring, size } from './features/size/index.ts'
 import { type Door, type Edit, type Finding, type Host, labelOf, Model, type Place, type Severity, type Unit } from './model/index.ts'
 import { explain, type Explanation, missing, type ShownValue, values } from './features/values.ts'
 import { RULES } from './rules/index.ts'
@@ -463,7 +463,7 @@ export class Service {
     for (const p of sizing.proposals.slice(0, 60)) {
       if (good.length >= most) break
       const against = this.#supposing(file, p.edits, () => this.#against(file, mark)).filter(f => !before.has(f.rule) || SPRING_GROUPS.has(groupOf(f.rule)))
-      const located = { title: p.title, rows: p.rows, score: p.score, against: against.map(f => f.rule), edits: p.edits.map(e => ({ ...this.locate(e.place), text: e.text })) }
+      const located = { title: p.title, rows: p.rows, numbers: numbersOf(p), score: p.score, against: against.map(f => f.rule), edits: p.edits.map(e => ({ ...this.locate(e.place), text: e.text })) }
       if (against.length === 0) good.push(located)
       else rest.push(located)
     }
@@ -569,6 +569,8 @@ export class Service {
 export interface SizedProposal {
   readonly title: string
   readonly rows: readonly (readonly [name: string, text: string])[]
+  /** The same in SI base units; angles in radians. */
+  readonly numbers: Readonly<Record<string, number>>
   readonly score: number
   /** Rules that would still have something against it; none for a proposal that holds. */
   readonly against: readonly string[]

@@ -9,6 +9,7 @@ import { type DeriveOptions, derive } from './commands/derive.ts'
 import { type FmtOptions, fmt } from './commands/fmt.ts'
 import { type LspOptions, lsp } from './commands/lsp.ts'
 import { type RulesOptions, rules } from './commands/rules.ts'
+import { type SizeOptions, size } from './commands/size.ts'
 import { say } from './files.ts'
 import { CallError, type Io } from './io.ts'
 import { wrap } from './width.ts'
@@ -88,6 +89,17 @@ function build(io: Io, done: (status: number | undefined) => void): Command {
     .addOption(units())
     .addOption(stdinPath())
     .action(async (files: string[], o: DeriveOptions) => done(await derive(files, o, io)))
+
+  program
+    .command('size')
+    .argument('[files...]', FILES)
+    .description('Propose springs (and a pipe) that balance an opening, best first.')
+    .option('--opening <mark>', 'only this opening')
+    .option('--most <n>', 'at most so many proposals', '3')
+    .option('--write <n>', 'write the n-th proposal into the job; with - the text goes to standard output')
+    .addOption(format('pretty, or json for other programs'))
+    .addOption(stdinPath())
+    .action(async (files: string[], o: SizeOptions) => done(await size(files, o, io)))
 
   program
     .command('rules')

@@ -169,16 +169,19 @@ export class Model {
     builder.found(item.file, `use ${path.value}`)
     const place = origin(item, path)
     const target = this.files.target(item.file, path.value)
-    if (!target.ok)
-      return report({ rule: target.outside ? 'use_outside' : 'use_failed', message: target.message, place })
+    if (!target.ok) {
+      report({ rule: target.outside ? 'use_outside' : 'use_failed', message: target.message, place })
+      return
+    }
     const circle = this.files.useCircle(item.file, target.file)
     if (circle) {
       const names = [item.file, ...circle].map(f => `"${f.slice(f.lastIndexOf('/') + 1)}"`)
-      return report({
+      report({
         rule: 'circle',
         message: `A circle of \`use\`: ${names.join(' uses ')}. One of them has to do without.`,
         place,
       })
+      return
     }
     if (!this.files.get(target.file))
       report({

@@ -4,6 +4,7 @@ import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 
 const UNDERLINED = '.monaco-editor .squiggly-error'
+const FIXES = '.action-widget .monaco-list-row'
 
 async function openJob(workbench, { folder, extension, file = join(folder, 'dock.door') }) {
   const run = await workbench.page({ folder, extension, file })
@@ -29,7 +30,7 @@ export async function keysTest(workbench, options) {
   await page.waitForTimeout(300)
   await page.keyboard.press('ArrowLeft')
   await page.keyboard.press('Control+.')
-  await page.waitForSelector('.action-widget .monaco-list-row', { timeout: 10_000 })
+  await page.waitForSelector(FIXES, { timeout: 10_000 })
   await page.waitForTimeout(200)
   await page.screenshot({ path: join(options.shots, 'quick-fix.png') })
   await page.keyboard.press('Enter')
@@ -71,6 +72,24 @@ export async function pictures(workbench, options) {
   await page.waitForSelector('.monaco-hover', { timeout: 10_000 })
   await page.waitForTimeout(800)
   await page.screenshot({ path: join(options.shots, 'hover.png') })
+  // The piece of it that the README shows.
+  await page.keyboard.press('Escape')
+  await page.keyboard.press('End')
+  await page.keyboard.press('ArrowLeft')
+  await page.keyboard.press('Control+.')
+  await page.waitForSelector(FIXES, { timeout: 10_000 })
+  await page.waitForTimeout(500)
+  const at = await page.locator(UNDERLINED).first().boundingBox()
+  const clip = { x: 352, y: at.y - 180, width: 850, height: 310 }
+  await page.screenshot({ path: join(options.shots, 'preload.png'), clip })
+  await close()
+}
+
+/** The packaged extension, installed as a person installs it: it is enough to open a job. */
+export async function installedTest(workbench, { folder }) {
+  const { page, close } = await openJob(workbench, { folder })
+  await goToLine(page, 48)
+  await page.waitForSelector(UNDERLINED, { timeout: 20_000 })
   await close()
 }
 

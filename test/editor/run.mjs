@@ -2,12 +2,14 @@
  * The extension in a real VS Code: its own suite inside the extension host, then a person's keys and a picture to look
  * at. `node test/editor/run.mjs [--install]`; what it made stands in `.cache/editor/shots`.
  */
+import { execFile } from 'node:child_process'
 import { cpSync, mkdirSync, rmSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
+import { promisify } from 'node:util'
 import { build } from 'esbuild'
 import { common } from '../../client/build.mjs'
-import { keysTest, pictures } from './drive.mjs'
+import { installedTest, keysTest, pictures } from './drive.mjs'
 import { cache, editor, install, root } from './install.mjs'
 import { startWorkbench } from './workbench.mjs'
 
@@ -17,6 +19,7 @@ if (found.missing) {
   process.exit(process.argv.includes('--install') ? 1 : 0)
 }
 
+const call = promisify(execFile)
 const folder = join(cache, 'run')
 const shots = join(cache, 'shots')
 rmSync(folder, { recursive: true, force: true })
@@ -90,6 +93,14 @@ try {
   await attempt('the samples are shown, for the pictures', () =>
     within(90, 'the pictures', pictures(workbench, { folder: samples, extension: root.replace(/\/$/, ''), shots })),
   )
+  await attempt('the packaged extension installs and works', async () => {
+    const vsix = join(folder, 'doorwright.vsix')
+    const vsce = join(root, 'node_modules', '@vscode', 'vsce', 'vsce')
+    const flags = ['--no-dependencies', '--allow-missing-repository', '--no-rewrite-relative-links']
+    await call(process.execPath, [vsce, 'package', ...flags, '-o', vsix], { cwd: root })
+    await call(found.node, [workbench.main, ...workbench.dirs, '--install-extension', vsix], { cwd: folder })
+    await within(60, 'the packaged extension', installedTest(workbench, { folder: workspace('installed') }))
+  })
 } finally {
   await workbench.end()
 }

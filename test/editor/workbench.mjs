@@ -14,6 +14,7 @@ const SETTINGS = {
   'extensions.autoUpdate': false,
   'window.commandCenter': false,
   'workbench.layoutControl.enabled': false,
+  'workbench.secondarySideBar.defaultVisibility': 'hidden',
   'editor.minimap.enabled': false,
 }
 

@@ -55,6 +55,26 @@ export const checkSchema = z.strictObject({
 
 export const deriveSchema = z.strictObject({ version: z.literal(JSON_VERSION), files: z.array(fileSchema) })
 
+export const sizeSchema = z.strictObject({
+  version: z.literal(JSON_VERSION),
+  openings: z.array(
+    z.strictObject({
+      path: z.string(),
+      opening: z.string(),
+      reason: z.string().nullable().meta({ description: 'Why there is no proposal.' }),
+      proposals: z.array(
+        z.strictObject({
+          title: z.string(),
+          numbers: z.record(z.string(), z.number()).meta({ description: 'In SI base units; angles in radians.' }),
+          rows: z.record(z.string(), z.string()),
+          against: z.array(z.string()).meta({ description: 'Rules that would still have something against it; none for one that holds.' }),
+          edits: z.array(editSchema),
+        }),
+      ),
+    }),
+  ),
+})
+
 export const explainSchema = z.strictObject({
   version: z.literal(JSON_VERSION),
   explanations: z.array(

@@ -119,6 +119,26 @@ function proposal(door: Door, c: Candidate): Proposal {
   return { ...c, rows, title: `${rows.find(r => r[0] === 'springs')![1]}, preload ${preload}`, edits: edits(door, c) }
 }
 
+/** The figures of a proposal in SI base units; angles in radians. */
+export const numbersOf = (c: Candidate): Record<string, number> => ({
+  wire: c.choice.wire,
+  diameter: c.diameter,
+  coils: c.coils,
+  count: c.count,
+  rate: c.rate,
+  preload: c.turnsPreload * m.TURN,
+  increments: c.increments,
+  worst: c.worst,
+  ideal_worst: c.idealWorst,
+  stress_closed: c.stressClosed,
+  stress_ratio: c.stressRatio,
+  life: c.life.cycles,
+  length: c.length,
+  wire_weight: c.wireWeight,
+  pipe_weight: c.pipeWeight,
+  sag: c.sag,
+})
+
 /** The spring block, the preload and the pipe, in place of what the opening has. */
 function edits(door: Door, c: Candidate): Edit[] {
   const metric = door.system === 'metric'
