@@ -12,39 +12,17 @@ export default rule({
   id: 'chain_even',
   group: 'Operator',
   severity: 'warning',
-  what: 'The roller chain is of a whole and even number of links: the one that the written centres ask for, and the one counted on site.',
+  what: 'The roller chain that was counted on site is of a whole and even number of links. The number in the job is worked out and always even.',
   why: 'Inner and outer links take turns; an odd number needs an offset link, which is the weakest of the chain.',
   todo: 'Take an even number of links and set the centres to the distance at which it is tight.',
   source: 'ASME B29.1 practice: an odd number of pitches needs an offset link',
   caution: 'power',
-  bad: `operator {
-  sprocket_drive = 17
-  sprocket_drum  = 48
-  chain          = ansi_50
-  centers        = 16 5/8in
-}
+  bad: `installed { chain_links = 85 }
 `,
-  good: `operator {
-  sprocket_drive = 17
-  sprocket_drum  = 48
-  chain          = ansi_50
-  centers        = 16 3/4in
-}
+  good: `installed { chain_links = 86 }
 `,
   check(door, report) {
-    const pitches = door.number('operator.chain_pitches')
     const links = door.number('operator.chain_links')
-    // the fewest whole links that reach round are odd: the even number above leaves the chain slack by a link or more
-    if (pitches !== undefined && links !== undefined && m.wholeUp(pitches) === links - 1)
-      report({
-        message: withPower(
-          door,
-          `At ${door.show(CENTERS)} between the centres the chain needs ${door.show('operator.chain_pitches')} pitches: ${links - 1} links reach round, an odd number, which needs an offset link. Take ${links} links and set the centres to ${door.show('operator.centers_set')}.`,
-        ),
-        at: CENTERS,
-        limit: 'an even number of links',
-        fixes: () => [centers(door, links), centers(door, links - 2)],
-      })
     const counted = door.number(LINKS)
     if (counted === undefined || (m.isWhole(counted) && Math.round(counted) % 2 === 0)) return
     const wrong = m.isWhole(counted) ? 'an odd number, which needs an offset link' : 'which is no whole number'
@@ -58,7 +36,10 @@ export default rule({
       at: LINKS,
       limit: 'a whole and even number of links',
       related: links === undefined ? [] : [{ at: CENTERS, message: `the job asks for ${links} links` }],
-      fixes: () => [write(door, LINKS, `${even}`, `once the chain has ${even} links`)],
+      fixes: () => [
+        write(door, LINKS, `${even}`, `once the chain has ${even} links`),
+        links === undefined ? undefined : centers(door, links),
+      ],
     })
   },
 })

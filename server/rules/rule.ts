@@ -1,7 +1,15 @@
 /** What a rule is, and what it is given to look at. */
 import type { Door, Files, Finding, Fix, Place, Related, Severity, Single, Value } from '../model/index.ts'
 
-export type Group = 'Language' | 'Survey' | 'Rails and curtain' | 'Drum and springs' | 'Adjuster and balance' | 'Operator' | 'Rigging and hood' | 'Installed, delivery and handover'
+export type Group =
+  | 'Language'
+  | 'Survey'
+  | 'Rails and curtain'
+  | 'Drum and springs'
+  | 'Adjuster and balance'
+  | 'Operator'
+  | 'Rigging and hood'
+  | 'Installed, delivery and handover'
 
 export interface Report {
   /** What is wrong, by how much, and what to do. Plain sentences; numbers in the job's units. */

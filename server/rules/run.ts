@@ -1,5 +1,15 @@
 /** Runs the rules over what a chunk holds, and settles what is accepted by an `allow`. */
-import { type Door, type Finding, type Fix, type Instance, LIMITS, nearestNames, origin, type Place, type Unit } from '../model/index.ts'
+import {
+  type Door,
+  type Finding,
+  type Fix,
+  type Instance,
+  LIMITS,
+  nearestNames,
+  origin,
+  type Place,
+  type Unit,
+} from '../model/index.ts'
 import type { Report, Rule, Tools } from './rule.ts'
 
 /** Told when a rule fails by a fault of its own; the other rules go on. */
@@ -29,11 +39,23 @@ export class Runner {
     }
     for (const single of unit.singles)
       for (const r of this.#rules)
-        this.#guard(r, () => r.checkSingle?.(single, report => out.push(this.#finding(r, report, undefined, single.item)), files))
+        this.#guard(r, () =>
+          r.checkSingle?.(single, report => out.push(this.#finding(r, report, undefined, single.item)), files),
+        )
     for (const node of unit.chunk.statements)
       if (node.kind === 'allow')
-        out.push(this.#complete({ rule: 'allow_unused', message: 'An `allow` stands inside the opening (or the block of it) whose finding it accepts; out here it accepts nothing.', place: origin({ file: unit.file, chunk: unit.chunk }, node) }))
-    out.sort((a, b) => a.place.start - b.place.start || a.place.end - b.place.end || (a.rule < b.rule ? -1 : a.rule > b.rule ? 1 : 0))
+        out.push(
+          this.#complete({
+            rule: 'allow_unused',
+            message:
+              'An `allow` stands inside the opening (or the block of it) whose finding it accepts; out here it accepts nothing.',
+            place: origin({ file: unit.file, chunk: unit.chunk }, node),
+          }),
+        )
+    out.sort(
+      (a, b) =>
+        a.place.start - b.place.start || a.place.end - b.place.end || (a.rule < b.rule ? -1 : a.rule > b.rule ? 1 : 0),
+    )
     this.#done.set(unit, out)
     return out
   }
@@ -49,7 +71,9 @@ export class Runner {
   #door(door: Door): Finding[] {
     const out: Finding[] = []
     const tools: Tools = { wouldBreak: overrides => this.#wouldBreak(door, overrides) }
-    for (const r of this.#rules) if (r.check) this.#guard(r, () => r.check!(door, report => out.push(this.#finding(r, report, door, door.item)), tools))
+    for (const r of this.#rules)
+      if (r.check)
+        this.#guard(r, () => r.check!(door, report => out.push(this.#finding(r, report, door, door.item)), tools))
     return out
   }
 
@@ -59,7 +83,9 @@ export class Runner {
       ...d.brokenRequirements().map(i => `requirement error ${i}`),
     ]
     const before = new Set(said(door))
-    return said(door.with(overrides)).filter(f => !before.has(f)).map(f => f.split(' ')[0]!)
+    return said(door.with(overrides))
+      .filter(f => !before.has(f))
+      .map(f => f.split(' ')[0]!)
   }
 
   #complete(f: Finding): Finding {
@@ -69,7 +95,10 @@ export class Runner {
 
   #finding(r: Rule, report: Report, door: Door | undefined, item: { file: string; chunk: Place['chunk'] }): Finding {
     const place = typeof report.at === 'string' ? placeIn(door!, report.at) : report.at
-    const related = (report.related ?? []).map(x => ({ place: typeof x.at === 'string' ? (door!.writtenAt(x.at) ?? placeIn(door!, x.at)) : x.at, message: x.message }))
+    const related = (report.related ?? []).map(x => ({
+      place: typeof x.at === 'string' ? (door!.writtenAt(x.at) ?? placeIn(door!, x.at)) : x.at,
+      message: x.message,
+    }))
     if (typeof report.at === 'string' && door) {
       const first = door.writtenAt(report.at)
       if (first) related.unshift({ place: first, message: 'written here' })
@@ -82,7 +111,8 @@ export class Runner {
       place,
       opening: door?.mark,
       block: typeof report.at === 'string' ? blockOf(door!, report.at) : 'opening',
-      limit: report.limit === undefined ? undefined : { text: report.limit, source: this.#limitSource(r, door, item.file) },
+      limit:
+        report.limit === undefined ? undefined : { text: report.limit, source: this.#limitSource(r, door, item.file) },
       related,
       get fixes() {
         fixes ??= (report.fixes?.() ?? []).filter(f => f !== undefined)
@@ -95,7 +125,10 @@ export class Runner {
     if (!r.limit || !door) return r.source
     const source = door.block('limits')?.fields.get(r.limit)
     if (!source?.home) return LIMITS.get(r.limit)?.source ?? r.source
-    const where = source.home.file === file ? 'set in this file' : `set in ${source.home.file.slice(source.home.file.lastIndexOf('/') + 1)}`
+    const where =
+      source.home.file === file
+        ? 'set in this file'
+        : `set in ${source.home.file.slice(source.home.file.lastIndexOf('/') + 1)}`
     const because = source.node?.because?.text?.value
     return because ? `${where}, because ${because}` : where
   }
@@ -107,7 +140,8 @@ export class Runner {
       const r = this.#byId.get(allow.rule?.text ?? '')
       const reason = allow.because?.text?.value.trim()
       if (!r || !reason || refused(r)) continue
-      for (const f of found) if (f.rule === r.id && within(f.block, at) && !out.has(f)) out.set(f, withReason(f, reason))
+      for (const f of found)
+        if (f.rule === r.id && within(f.block, at) && !out.has(f)) out.set(f, withReason(f, reason))
     }
     return out
   }
@@ -120,16 +154,33 @@ export class Runner {
       const say = (rule: string, message: string, fixes: Fix[] = [], where: Place = place(allow)): void =>
         void out.push(this.#complete({ rule, message, place: where, opening: door.mark, block: at.path, fixes }))
       const r = this.#byId.get(id)
-      const remove: Fix = { title: 'Remove this `allow`', safe: true, edits: [{ place: wholeLine(place(allow)), text: '' }] }
+      const remove: Fix = {
+        title: 'Remove this `allow`',
+        safe: true,
+        edits: [{ place: wholeLine(place(allow)), text: '' }],
+      }
       if (!r) {
         const near = nearestNames(id, this.#byId.keys())
         const offer = near.length ? ` Did you mean ${near.map(n => `\`${n}\``).join(' or ')}?` : ''
-        say('unknown_name', `There is no rule \`${id}\`.${offer} \`doorwright rules\` lists them all.`, near.map(n => ({ title: `Write \`${n}\``, safe: false, edits: [{ place: place(allow.rule!), text: n }] })), place(allow.rule!))
+        say(
+          'unknown_name',
+          `There is no rule \`${id}\`.${offer} \`doorwright rules\` lists them all.`,
+          near.map(n => ({ title: `Write \`${n}\``, safe: false, edits: [{ place: place(allow.rule!), text: n }] })),
+          place(allow.rule!),
+        )
       } else if (refused(r))
-        say('allow_refused', `\`${id}\` cannot be allowed away${r.group === 'Language' ? ': the text has to be put right' : ': it keeps people safe'}. ${r.todo}`)
-      else if (allow.because?.text && !allow.because.text.value.trim()) say('allow_unused', `This \`allow\` has no reason, so it accepts nothing. Say why after \`because\`.`)
+        say(
+          'allow_refused',
+          `\`${id}\` cannot be allowed away${r.group === 'Language' ? ': the text has to be put right' : ': it keeps people safe'}. ${r.todo}`,
+        )
+      else if (allow.because?.text && !allow.because.text.value.trim())
+        say('allow_unused', `This \`allow\` has no reason, so it accepts nothing. Say why after \`because\`.`)
       else if (allow.because?.text && ![...accepted.values()].some(f => f.rule === id && within(f.block, at)))
-        say('allow_unused', `Nothing here breaks \`${id}\`, so this \`allow\` accepts nothing. Remove it, lest it hide something later.`, [remove])
+        say(
+          'allow_unused',
+          `Nothing here breaks \`${id}\`, so this \`allow\` accepts nothing. Remove it, lest it hide something later.`,
+          [remove],
+        )
     }
     return out
   }
@@ -138,10 +189,17 @@ export class Runner {
 /** Findings of the Language group and of rules marked never cannot be allowed. */
 const refused = (r: Rule): boolean => r.never === true || r.group === 'Language'
 
-const withReason = (f: Finding, accepted: string): Finding => Object.create(f, { accepted: { value: accepted, enumerable: true } }) as Finding
+const withReason = (f: Finding, accepted: string): Finding =>
+  Object.create(f, { accepted: { value: accepted, enumerable: true } }) as Finding
 
 function* allowsOf(door: Door) {
-  const visit = function* (at: Instance): Generator<{ at: Instance; allow: Instance['allows'][number]['node']; place: (span: { start: number; end: number }) => Place }> {
+  const visit = function* (
+    at: Instance,
+  ): Generator<{
+    at: Instance
+    allow: Instance['allows'][number]['node']
+    place: (span: { start: number; end: number }) => Place
+  }> {
     for (const a of at.allows) if (!a.home.outside) yield { at, allow: a.node, place: span => origin(a.home, span) }
     for (const b of at.blocks) yield* visit(b)
   }
@@ -149,7 +207,8 @@ function* allowsOf(door: Door) {
 }
 
 /** Whether a block path lies in (or is) the block of an `allow`. */
-const within = (path: string | undefined, at: Instance): boolean => !at.parent || path === at.path || (path?.startsWith(`${at.path}.`) ?? false)
+const within = (path: string | undefined, at: Instance): boolean =>
+  !at.parent || path === at.path || (path?.startsWith(`${at.path}.`) ?? false)
 
 function placeIn(door: Door, path: string): Place {
   return path === 'opening' || (door.block(path) && !door.entry(path)) ? door.header(path) : door.place(path)

@@ -80,7 +80,7 @@ export async function pictures(workbench, options) {
   await page.waitForSelector(FIXES, { timeout: 10_000 })
   await page.waitForTimeout(500)
   const at = await page.locator(UNDERLINED).first().boundingBox()
-  const clip = { x: 352, y: at.y - 180, width: 850, height: 310 }
+  const clip = { x: 352, y: at.y - 180, width: 980, height: 310 }
   await page.screenshot({ path: join(options.shots, 'preload.png'), clip })
   await close()
 }

@@ -99,30 +99,21 @@ describe('chain_even', () => {
   const at = (centers: string, more = '') => operator(`${CHAIN}\ncenters = ${centers}`, more)
 
   // By hand (Shigley eq. 17-34, 17-35): 5/8 in pitch, 17 and 48 teeth. C = 16.625 in: 53.2 + 32.5 + 24.342/26.6 = 86.615
-  // pitches. 88 links are tight at 0.15625 (55.5 + sqrt(55.5^2 - 194.74)) = 17.065 in, 86 at 16.429 in.
-  test('where an odd number of links reaches round, offers the even ones and their centres', () => {
-    const c = at('16 5/8in')
-    const f = c.one('chain_even')
-    expect(f.text).toBe('16 5/8in')
-    expect(f.message).toContain('86.62 pitches: 87 links reach round, an odd number')
-    expect(f.message).toContain('Take 88 links and set the centres to 17.07 in')
-    const more = c.fixed('chain_even', '88 links')
-    expect(more.text).toContain('centers = 17.065in')
-    const fewer = c.fixed('chain_even', '86 links')
-    expect(fewer.text).toContain('centers = 16.429in')
-    expect([...more.of('chain_even'), ...fewer.of('chain_even')]).toEqual([])
-    expect([more.door().number('operator.chain_links'), fewer.door().number('operator.chain_links')]).toEqual([88, 86])
+  // pitches, so 88 links, tight at 0.15625 (55.5 + sqrt(55.5^2 - 194.74)) = 17.065 in.
+  test('the centres of the job may be what they are: the count that is worked out is even', () => {
+    for (const c of ['16 5/8in', '16 3/4in', '422mm']) expect(at(c).of('chain_even')).toEqual([])
+    expect(at('16 5/8in').door().number('operator.chain_links')).toBe(88)
   })
 
-  test('metric centres are written to a tenth of a millimetre', () => {
-    const fixed = at('422mm').fixed('chain_even', '88 links') // 17.0651 in = 433.45 mm, down
-    expect(fixed.text).toContain('centers = 433.4mm')
-    expect(fixed.of('chain_even')).toEqual([])
-  })
-
-  test('where an even number reaches round, says nothing', () => {
-    expect(at('16 3/4in').of('chain_even')).toEqual([])
-    expect(at('16.4in').of('chain_even')).toEqual([])
+  test('an odd count on site: the even one, and the centres it needs', () => {
+    const c = at('16 5/8in', 'installed { chain_links = 87 }')
+    expect(c.one('chain_even').message).toContain('set the centres to 17.07 in')
+    const fixed = c.fixed('chain_even', 'centers')
+    expect(fixed.text).toContain('centers = 17.065in')
+    expect(fixed.door().number('operator.chain_links')).toBe(88)
+    expect(at('422mm', 'installed { chain_links = 87 }').fixed('chain_even', 'centers').text).toContain(
+      'centers = 433.4mm',
+    )
   })
 
   test.each([
