@@ -3,6 +3,7 @@ import { existsSync } from 'node:fs'
 import { connect } from 'node:net'
 import { fileURLToPath } from 'node:url'
 import { type Connection, createConnection, IPCMessageReader, IPCMessageWriter } from 'vscode-languageserver/node'
+import { version } from '../../package.json'
 import { editorHost } from './host.ts'
 import { type Machine, startServer } from './server.ts'
 
@@ -14,7 +15,7 @@ const page = new URL('../docs/rules.md', import.meta.url)
 const machine: Machine = {
   host: editorHost,
   rulePage: existsSync(fileURLToPath(page)) ? rule => `${page.href}#${rule}` : () => undefined,
-  version: '0.1.0',
+  version,
 }
 
 /** Starts the server; false where the arguments name no transport. It then runs until the client ends it or is gone. */
