@@ -87,7 +87,8 @@ function ownInstance(a: At, node: Block): { instance: Instance; evaluator: Evalu
 /** The derived values of a block that are known, as a table. */
 function valuesTable(at: Instance, evaluator: Evaluator): string | undefined {
   const rows: string[] = []
-  for (const spec of at.spec.derived.values()) {
+  const given = [...at.spec.fields.values()].filter(f => f.derived)
+  for (const spec of [...given, ...at.spec.derived.values()]) {
     const r = evaluator.field(at, spec.name)
     if (r.state === 'known') rows.push(`| ${code(spec.name)} | ${plain(showAs(r, spec.shown, evaluator.system))} |`)
   }

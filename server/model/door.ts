@@ -75,7 +75,12 @@ export class Door {
     const at = this.#at(path)
     const spec = at && (at.instance.spec.fields.get(at.name) ?? at.instance.spec.derived.get(at.name))
     if (!at || !spec) return undefined
-    return { path: pathOf(at.instance, at.name), instance: at.instance, spec, derivedOnly: !at.instance.spec.fields.has(at.name) }
+    return {
+      path: pathOf(at.instance, at.name),
+      instance: at.instance,
+      spec,
+      derivedOnly: !at.instance.spec.fields.has(at.name),
+    }
   }
 
   result(path: string): Result {
@@ -172,15 +177,20 @@ export class Door {
   say(si: number, like: string | Dimension): string {
     if (typeof like !== 'string') return showQuantity(si, like, { system: this.system }).text
     const entry = this.entry(like)
-    return showQuantity(si, (entry && dimensionOfEntry(entry.spec)) ?? DIMENSION.count, { system: this.system, unit: shownUnit(entry?.spec.shown, this.system) }).text
+    return showQuantity(si, (entry && dimensionOfEntry(entry.spec)) ?? DIMENSION.count, {
+      system: this.system,
+      unit: shownUnit(entry?.spec.shown, this.system),
+    }).text
   }
 
   /** Every field and derived value of the opening, written springs in order, in the order of the vocabulary. */
   entries(): Entry[] {
     const out: Entry[] = []
     const visit = (instance: Instance): void => {
-      for (const spec of instance.spec.fields.values()) out.push({ path: pathOf(instance, spec.name), instance, spec, derivedOnly: false })
-      for (const spec of instance.spec.derived.values()) out.push({ path: pathOf(instance, spec.name), instance, spec, derivedOnly: true })
+      for (const spec of instance.spec.fields.values())
+        out.push({ path: pathOf(instance, spec.name), instance, spec, derivedOnly: false })
+      for (const spec of instance.spec.derived.values())
+        out.push({ path: pathOf(instance, spec.name), instance, spec, derivedOnly: true })
       for (const kind of instance.spec.blocks.values()) for (const b of instance.blocks) if (b.spec === kind) visit(b)
     }
     visit(this.root)
@@ -193,7 +203,8 @@ export class Door {
     const visit = (at: Instance): void => {
       if (at.broken) return
       for (const f of at.spec.fields.values())
-        if (f.required && !at.fields.has(f.name) && !(f.takes.kind === 'stock' && blockWritten(at, f.name))) out.push(pathOf(at, f.name))
+        if (f.required && !at.fields.has(f.name) && !(f.takes.kind === 'stock' && blockWritten(at, f.name)))
+          out.push(pathOf(at, f.name))
       for (const spec of at.spec.blocks.values()) {
         const found = at.blocks.filter(b => b.spec === spec)
         const there = found.filter(b => b.written || b.fields.size > 0 || b.broken)
@@ -226,22 +237,29 @@ export class Door {
   /** All required fields are there and can be read. */
   get complete(): boolean {
     const unread = (e: Entry) =>
-      'required' in e.spec && e.spec.required && e.instance.fields.has(e.spec.name) && this.evaluator.field(e.instance, e.spec.name).state === 'unknown'
+      'required' in e.spec &&
+      e.spec.required &&
+      e.instance.fields.has(e.spec.name) &&
+      this.evaluator.field(e.instance, e.spec.name).state === 'unknown'
     return this.missing().length === 0 && !this.entries().some(unread)
   }
 }
 
-const blockWritten = (at: Instance, kind: string): boolean => at.blocks.some(b => b.spec.name === kind && (b.written !== undefined || b.fields.size > 0))
+const blockWritten = (at: Instance, kind: string): boolean =>
+  at.blocks.some(b => b.spec.name === kind && (b.written !== undefined || b.fields.size > 0))
 
-const asNumber = (r: Result): number | undefined => (r.state === 'known' && r.value.kind === 'number' ? r.value.si : undefined)
+const asNumber = (r: Result): number | undefined =>
+  r.state === 'known' && r.value.kind === 'number' ? r.value.si : undefined
 
 /** The name and label of a block, without its body. */
 export const headerOf = (node: Block): Span => ({ start: node.name.start, end: node.label?.end ?? node.name.end })
 
-export const shownUnit = (shown: Shown | undefined, system: 'imperial' | 'metric'): string | undefined => shown?.[system === 'imperial' ? 0 : 1]
+export const shownUnit = (shown: Shown | undefined, system: 'imperial' | 'metric'): string | undefined =>
+  shown?.[system === 'imperial' ? 0 : 1]
 
 /** The dimension of a field or derived value; the first where a field takes several. */
-export const dimensionOfEntry = (spec: FieldSpec | DerivedSpec): Dimension | undefined => ('takes' in spec ? dimensionOf(spec) : DIMENSION[spec.dimension])
+export const dimensionOfEntry = (spec: FieldSpec | DerivedSpec): Dimension | undefined =>
+  'takes' in spec ? dimensionOf(spec) : DIMENSION[spec.dimension]
 
 /** A known value in words. A bound says so: `more than 1000000`. */
 export function showAs(r: Known, shown: Shown | undefined, system: 'imperial' | 'metric'): string {

@@ -23,10 +23,18 @@ export function setField(door: Door, path: string, text: string): Edit[] | undef
 /** Edits that add statements (one a line) at the end of a block of the opening, adding the block where it is missing. */
 export function addTo(door: Door, blockPath: string, ...lines: string[]): Edit[] | undefined {
   const at = blockPath === 'opening' ? door.root : door.block(blockPath)
-  return at && insert(door, at, lines.join('\n'), (start, end) => ({ file: door.item.file, chunk: door.item.chunk, start, end }))
+  return (
+    at &&
+    insert(door, at, lines.join('\n'), (start, end) => ({ file: door.item.file, chunk: door.item.chunk, start, end }))
+  )
 }
 
-function insert(door: Door, at: Instance, lines: string, place: (start: number, end: number) => Place): Edit[] | undefined {
+function insert(
+  door: Door,
+  at: Instance,
+  lines: string,
+  place: (start: number, end: number) => Place,
+): Edit[] | undefined {
   const own = ownBlock(door, at)
   if (own) {
     if (own.open < 0 || own.close < 0) return undefined
@@ -36,7 +44,10 @@ function insert(door: Door, at: Instance, lines: string, place: (start: number, 
   if (at.parent.spec.fields.has(at.spec.name) && at.parent.fields.has(at.spec.name)) return undefined
   if (at.spec.repeatable && at.name === undefined) return undefined
   const header = at.name === undefined ? at.spec.name : `${at.spec.name} ${at.name}`
-  const body = lines.split('\n').map(l => `  ${l}`).join('\n')
+  const body = lines
+    .split('\n')
+    .map(l => `  ${l}`)
+    .join('\n')
   return insert(door, at.parent, `${header} {\n${body}\n}`, place)
 }
 
@@ -64,7 +75,10 @@ function inside(text: string, block: Block, lines: string, place: (start: number
   const last = block.body.at(-1)
   const indent = last ? indentAt(text, last.start) : `${indentAt(text, block.start)}  `
   const lineStart = Math.max(text.lastIndexOf('\n', block.close - 1), text.lastIndexOf('\r', block.close - 1)) + 1
-  const written = lines.split('\n').map(l => `${indent}${l}${eol}`).join('')
+  const written = lines
+    .split('\n')
+    .map(l => `${indent}${l}${eol}`)
+    .join('')
   // the closing brace usually stands alone on its line; where it does not, it gets a line of its own
   if (text.slice(lineStart, block.close).trim() === '') return { place: place(lineStart, lineStart), text: written }
   return { place: place(block.close, block.close), text: `${eol}${written}${indentAt(text, block.start)}` }

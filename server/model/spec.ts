@@ -37,11 +37,20 @@ export const maybe = (path: string): Read<number | undefined> => ({ path, as: 'n
 /** The numbers of all springs: `each('rate')`; unknown as soon as one is. */
 export const each = (path: string): Read<number[]> => ({ path, as: 'number', optional: false, each: true })
 /** A number with its dimension, for a field that takes quantities of several kinds. */
-export const quantityAt = (path: string): Read<{ si: number; dimension: Dimension }> => ({ path, as: 'value', optional: false, each: false })
+export const quantityAt = (path: string): Read<{ si: number; dimension: Dimension }> => ({
+  path,
+  as: 'value',
+  optional: false,
+  each: false,
+})
 export const wordAt = (path: string): Read<string> => ({ path, as: 'word', optional: false, each: false })
 export const truthAt = (path: string): Read<boolean> => ({ path, as: 'truth', optional: false, each: false })
 
-export type Computed = number | string | undefined | { readonly si: number; readonly bound: 'more' | 'less' | undefined }
+export type Computed =
+  | number
+  | string
+  | undefined
+  | { readonly si: number; readonly bound: 'more' | 'less' | undefined }
 
 export interface Derivation {
   readonly formula: string
@@ -59,7 +68,9 @@ export interface FieldSpec extends Taken {
   readonly example: string
   readonly required: boolean
   readonly shown?: Shown
-  readonly byDefault?: { readonly text: string; readonly value: number | string | boolean | readonly [number, number] } | Derivation
+  readonly byDefault?:
+    | { readonly text: string; readonly value: number | string | boolean | readonly [number, number] }
+    | Derivation
   /** `given or derived`: computed where it is not written. */
   readonly derived?: Derivation
   readonly caution?: Caution

@@ -60,3 +60,12 @@ export const unknown = (missing: readonly string[], dimension?: Dimension): Unkn
   dimension,
 })
 export const faulty = (dimension?: Dimension): Unknown => ({ state: 'unknown', missing: [], dimension, faulty: true })
+
+/** The plain value: SI number, text, truth or word; a list of them. */
+export function plain(v: Value): unknown {
+  if (v.kind === 'number') return v.si
+  if (v.kind === 'text') return v.text
+  if (v.kind === 'truth') return v.truth
+  if (v.kind === 'word') return v.word
+  return v.items.map(plain)
+}

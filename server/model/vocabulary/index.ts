@@ -20,11 +20,28 @@ export const opening: BlockSpec = block('opening', 'One opening and the door tha
   like: true,
   fields: openingFields,
   derived: openingDerived,
-  blocks: [curtain, rails, drum, spring, adjuster, balance, operator, hood, rigging, survey, installed, delivery, handover, limits],
+  blocks: [
+    curtain,
+    rails,
+    drum,
+    spring,
+    adjuster,
+    balance,
+    operator,
+    hood,
+    rigging,
+    survey,
+    installed,
+    delivery,
+    handover,
+    limits,
+  ],
 })
 
 /** The blocks that may stand at the top of a file, by name. */
-export const topBlocks: ReadonlyMap<string, BlockSpec> = new Map([job, opening, slat, pipe, spring, operator, limits].map(b => [b.name, b]))
+export const topBlocks: ReadonlyMap<string, BlockSpec> = new Map(
+  [job, opening, slat, pipe, spring, operator, limits].map(b => [b.name, b]),
+)
 export const topBlock = (name: string): BlockSpec | undefined => topBlocks.get(name)
 
 /** Every block of the language, each once, the outer before the inner. */
@@ -39,15 +56,22 @@ export const allBlocks: readonly BlockSpec[] = (() => {
 })()
 
 /** Words of the trade that stand for a word of the language. */
-export const TRADE_WORDS: Readonly<Record<string, string>> = { guides: 'rails', guide: 'rails', barrel: 'drum', turns: 'preload' }
+export const TRADE_WORDS: Readonly<Record<string, string>> = {
+  guides: 'rails',
+  guide: 'rails',
+  barrel: 'drum',
+  turns: 'preload',
+}
 export const plainName = (name: string): string => (Object.hasOwn(TRADE_WORDS, name) ? TRADE_WORDS[name]! : name)
 
 /** The fields of a standard pipe (ASME B36.10M) by its name, `nps6_std`. */
 export function standardPipe(name: string): Iterable<readonly [field: string, value: Value]> | undefined {
   const p = Object.hasOwn(PIPES, name) ? PIPES[name] : undefined
-  return p && [
-    ['od', number(p.od, DIMENSION.length)],
-    ['wall', number(p.wall, DIMENSION.length)],
-  ]
+  return (
+    p && [
+      ['od', number(p.od, DIMENSION.length)],
+      ['wall', number(p.wall, DIMENSION.length)],
+    ]
+  )
 }
 standardPipe.names = (): string[] => Object.keys(PIPES)

@@ -3,13 +3,30 @@ import { DIMENSION, sameDimension } from '../../units/index.ts'
 import { atLeastZero, block, derived, field, maybe, positive, quantity, quantityAt, type Read, words } from '../spec.ts'
 
 export const openingFields = [
-  field('width', positive('length'), { doc: 'Clear width of the opening, jamb to jamb.', example: '12ft', required: true }),
-  field('height', positive('length'), { doc: 'Clear height of the opening, floor to head.', example: '11ft 6in', required: true }),
-  field('wall', words({ masonry: 'block or brick', concrete: 'cast or precast concrete', steel: 'steel frame', wood: 'timber frame' }), {
-    doc: 'What the jambs are made of; the limits of the survey depend on it.',
-    example: 'masonry',
-    byDefault: { text: 'masonry', value: 'masonry' },
+  field('width', positive('length'), {
+    doc: 'Clear width of the opening, jamb to jamb.',
+    example: '12ft',
+    required: true,
   }),
+  field('height', positive('length'), {
+    doc: 'Clear height of the opening, floor to head.',
+    example: '11ft 6in',
+    required: true,
+  }),
+  field(
+    'wall',
+    words({
+      masonry: 'block or brick',
+      concrete: 'cast or precast concrete',
+      steel: 'steel frame',
+      wood: 'timber frame',
+    }),
+    {
+      doc: 'What the jambs are made of; the limits of the survey depend on it.',
+      example: 'masonry',
+      byDefault: { text: 'masonry', value: 'masonry' },
+    },
+  ),
   field('mount', words({ face: 'on the face of the wall', between: 'between the jambs' }), {
     doc: 'How the rails are fixed.',
     example: 'face',
@@ -21,10 +38,16 @@ export const openingFields = [
     byDefault: { text: 'inside', value: 'inside' },
   }),
   field('headroom', atLeastZero('length'), { doc: 'Free height above the head of the opening.', example: '22in' }),
-  field('side_room_left', atLeastZero('length'), { doc: 'Free width beside the left jamb, seen from the coil side.', example: '14in' }),
-  field('side_room_right', atLeastZero('length'), { doc: 'Free width beside the right jamb, seen from the coil side.', example: '9in' }),
+  field('side_room_left', atLeastZero('length'), {
+    doc: 'Free width beside the left jamb, seen from the coil side.',
+    example: '14in',
+  }),
+  field('side_room_right', atLeastZero('length'), {
+    doc: 'Free width beside the right jamb, seen from the coil side.',
+    example: '9in',
+  }),
   field('wind', quantity(['pressure', 'speed'], { min: 0 }), {
-    doc: 'The design wind pressure, or a basic wind speed (then with `exposure` and `height_above_ground`). A design pressure is an engineer\'s to give.',
+    doc: "The design wind pressure, or a basic wind speed (then with `exposure` and `height_above_ground`). A design pressure is an engineer's to give.",
     example: '20 psf',
     shown: ['psf', 'Pa'],
     caution: 'anchor',
@@ -53,7 +76,7 @@ export const openingDerived = [
     compute: v => v.width * v.height,
   }),
   derived('wind_pressure', 'pressure', {
-    doc: 'The wind pressure that slats and rails are checked for: `wind` itself, or the velocity pressure of a basic wind speed. A design pressure is an engineer\'s to give.',
+    doc: "The wind pressure that slats and rails are checked for: `wind` itself, or the velocity pressure of a basic wind speed. A design pressure is an engineer's to give.",
     formula: '0.613 Kz Kzt Kd V^2 with Kzt = 1 and Kd = 0.85 where `wind` is a speed (Pa, m/s)',
     source: 'ASCE 7-16 eq. 26.10-1; constants of Kz seen in ASCE 7-05',
     shown: ['psf', 'Pa'],
