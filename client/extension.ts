@@ -1,9 +1,11 @@
-/** The VS Code side: starts the language server and adds the commands. All that is known of doors is in the server. */
+/** The VS Code side on a desktop: the language server in a process of its own. */
 import { join } from 'node:path'
-import { commands, type ExtensionContext, window } from 'vscode'
+import type { ExtensionContext } from 'vscode'
 import { LanguageClient, TransportKind } from 'vscode-languageclient/node'
+import { LANGUAGE } from './protocol.ts'
+import { start } from './start.ts'
+import { provideTasks } from './tasks.ts'
 
-const LANGUAGE = 'doorwright'
 let client: LanguageClient | undefined
 
 export async function activate(context: ExtensionContext): Promise<void> {
@@ -15,16 +17,8 @@ export async function activate(context: ExtensionContext): Promise<void> {
     ],
     initializationOptions: { triggerSuggest: true },
   })
-  context.subscriptions.push(
-    commands.registerCommand('doorwright.restart', async () => {
-      await client?.restart()
-      window.setStatusBarMessage('The Doorwright language server was restarted.', 4000)
-    }),
-    commands.registerCommand('doorwright.fixAll', () =>
-      commands.executeCommand('editor.action.codeAction', { kind: 'source.fixAll.doorwright', apply: 'first' }),
-    ),
-  )
-  await client.start()
+  provideTasks(context)
+  await start(context, client)
 }
 
 export async function deactivate(): Promise<void> {

@@ -4,7 +4,18 @@
  * Files are named by path or URI, as the host likes; the service never touches a disk itself. Positions count lines and
  * UTF-16 columns from 0.
  */
-import { applyEdits, type Chunk, chunkIndexAt, editSource, format, lineStarts, parseSource, type Source, type Span, type TextEdit } from '../grammar/index.ts'
+import {
+  applyEdits,
+  type Chunk,
+  chunkIndexAt,
+  editSource,
+  format,
+  lineStarts,
+  parseSource,
+  type Source,
+  type Span,
+  type TextEdit,
+} from '../grammar/index.ts'
 import { type At, at } from './features/at.ts'
 import { allowAction, refactors } from './features/code_actions.ts'
 import { documentation } from './features/completion/docs.ts'
@@ -16,11 +27,32 @@ import { hover } from './features/hover.ts'
 import { type Hint, hintEdits, hintTooltip, inlayHints } from './features/inlay_hints.ts'
 import { type OutlineNode, outline } from './features/outline.ts'
 import { numbersOf, type StockSpring, size } from './features/size/index.ts'
-import { type Door, type Edit, type Finding, type Host, labelOf, Model, type Place, type Severity, type Unit } from './model/index.ts'
-import { explain, type Explanation, missing, type ShownValue, values } from './features/values.ts'
+import { type Explanation, explain, missing, type ShownValue, values } from './features/values.ts'
+import {
+  type Door,
+  type Edit,
+  type Finding,
+  type Host,
+  labelOf,
+  Model,
+  type Place,
+  type Severity,
+  type Unit,
+} from './model/index.ts'
+import { type PreviewSection, preview } from './report/preview.ts'
 import { RULES } from './rules/index.ts'
 import { Runner } from './rules/run.ts'
-import { asked, type CodeAction, type CompletionItem, difference, type FoldingRange, fixActions, type Hover, type InlayHint, type OutlineItem } from './verbs.ts'
+import {
+  asked,
+  type CodeAction,
+  type CompletionItem,
+  difference,
+  type FoldingRange,
+  fixActions,
+  type Hover,
+  type InlayHint,
+  type OutlineItem,
+} from './verbs.ts'
 
 export interface ServiceHost extends Host {
   /** The text of a file, or undefined where it cannot be read. Only asked for files that `use` leads to. */
@@ -105,7 +137,9 @@ export class Service {
     let source = this.source(file) ?? parseSource('')
     for (const c of changes)
       source = c.range
-        ? editSource(source, [{ start: this.#offset(source, c.range.start), end: this.#offset(source, c.range.end), text: c.text }])
+        ? editSource(source, [
+            { start: this.#offset(source, c.range.start), end: this.#offset(source, c.range.end), text: c.text },
+          ])
         : parseSource(c.text)
     this.#set(file, source)
   }
@@ -142,7 +176,9 @@ export class Service {
 
   /** The files that reach `file` by `use`: what has to be looked at again when it changes. */
   users(file: string): string[] {
-    return [...this.model.files.all].map(i => i.file).filter(f => f !== file && this.model.files.reach(f).some(r => r.file === file))
+    return [...this.model.files.all]
+      .map(i => i.file)
+      .filter(f => f !== file && this.model.files.reach(f).some(r => r.file === file))
   }
 
   #set(file: string, source: Source): void {
@@ -184,14 +220,17 @@ export class Service {
     const source = this.source(file)
     if (!source) return out
     const lines = this.#lines(source)
-    for (const [i, unit] of this.units(file).entries()) for (const h of this.#heldOf(unit)) out.push(this.#located(h, lines[i]!))
+    for (const [i, unit] of this.units(file).entries())
+      for (const h of this.#heldOf(unit)) out.push(this.#located(h, lines[i]!))
     return out
   }
 
   #heldOf(unit: Unit): readonly Held[] {
     let held = this.#held.get(unit)
     if (!held) {
-      held = this.#runner.findings(unit, this.model.files).map(finding => ({ finding, range: this.#inChunk(finding.place) }))
+      held = this.#runner
+        .findings(unit, this.model.files)
+        .map(finding => ({ finding, range: this.#inChunk(finding.place) }))
       this.#held.set(unit, held)
     }
     return held
@@ -210,7 +249,12 @@ export class Service {
       get related() {
         return (finding.related ?? []).map(r => ({ ...self.locate(r.place), message: r.message }))
       },
-      fixes: () => (finding.fixes ?? []).map(f => ({ title: f.title, safe: f.safe, edits: f.edits.map(e => ({ ...self.locate(e.place), text: e.text })) })),
+      fixes: () =>
+        (finding.fixes ?? []).map(f => ({
+          title: f.title,
+          safe: f.safe,
+          edits: f.edits.map(e => ({ ...self.locate(e.place), text: e.text })),
+        })),
     }
   }
 
@@ -231,6 +275,42 @@ export class Service {
     return door && explain(door, path)
   }
 
+  /** The openings of a file as a list shows them: where each is, and what stands against it. */
+  openings(file: string): OpeningState[] {
+    const findings = this.findings(file).filter(f => f.accepted === undefined)
+    return this.doors(file).map(door => {
+      const count = (s: Severity) => findings.filter(f => f.opening === door.mark && f.severity === s).length
+      const { file, chunk, node } = door.item
+      const { range } = this.locate({ file, chunk, start: node.start, end: node.end })
+      return {
+        mark: door.mark,
+        line: range.start.line,
+        endLine: range.end.line,
+        errors: count('error'),
+        warnings: count('warning'),
+        notes: count('note'),
+        complete: door.complete,
+        missing: door.missing(),
+        worst: door.number('balance.worst') === undefined ? undefined : door.show('balance.worst'),
+      }
+    })
+  }
+
+  /** The live preview of an opening; undefined where the file has no such mark. */
+  preview(
+    file: string,
+    mark: string,
+  ): { readonly line: number; readonly sections: readonly PreviewSection[] } | undefined {
+    const door = this.doors(file).find(d => d.mark === mark)
+    if (!door) return undefined
+    const { line } = this.locate(door.header('opening')).range.start
+    const from = ({ start }: Range): Position => ({ line: start.line - line, character: start.character })
+    const findings = this.findings(file)
+      .filter(f => f.opening === mark)
+      .map(f => ({ ...f, line: f.range.start.line + 1, never: neverAccepted(f.rule), spot: from(f.range) }))
+    return { line, sections: preview(door, findings, place => from(this.locate(place).range)) }
+  }
+
   /** The number of the job that a file belongs to. */
   jobNumber(file: string): string | undefined {
     const job = this.model.files.get(file)?.named.get('job')?.node
@@ -245,7 +325,10 @@ export class Service {
     if (!source) return []
     const lines = this.#lines(source)
     return source.chunks.flatMap((chunk, i) =>
-      chunk.findings.map(f => ({ range: shift({ start: this.#chunkPosition(chunk, f.start), end: this.#chunkPosition(chunk, f.end) }, lines[i]!), message: f.message })),
+      chunk.findings.map(f => ({
+        range: shift({ start: this.#chunkPosition(chunk, f.start), end: this.#chunkPosition(chunk, f.end) }, lines[i]!),
+        message: f.message,
+      })),
     )
   }
 
@@ -264,7 +347,11 @@ export class Service {
       for (const f of this.findings(file)) {
         if (f.accepted !== undefined) continue
         const fix = f.fixes().find(x => x.safe && x.edits.every(e => e.file === file))
-        const own = fix?.edits.map(e => ({ start: this.#offset(source, e.range.start), end: this.#offset(source, e.range.end), text: e.text }))
+        const own = fix?.edits.map(e => ({
+          start: this.#offset(source, e.range.start),
+          end: this.#offset(source, e.range.end),
+          text: e.text,
+        }))
         if (!own || own.some(a => edits.some(b => a.start <= b.end && b.start <= a.end))) continue
         // A copied value is first put right where it was written: that may be all the copy needs.
         if (edits.length > 0 && f.related.some(r => r.file === file && r.message === 'written here')) continue
@@ -272,7 +359,13 @@ export class Service {
         applied.push(fix!.title)
       }
       if (edits.length === 0) break
-      this.#set(file, editSource(source, edits.sort((a, b) => a.start - b.start)))
+      this.#set(
+        file,
+        editSource(
+          source,
+          edits.sort((a, b) => a.start - b.start),
+        ),
+      )
     }
     const text = this.text(file) ?? ''
     this.#set(file, before)
@@ -287,7 +380,9 @@ export class Service {
 
   formatRange(file: string, range: Range): FileEdit[] {
     const source = this.source(file)
-    return source ? this.#edits(file, formatEdits(source, this.#offset(source, range.start), this.#offset(source, range.end))) : []
+    return source
+      ? this.#edits(file, formatEdits(source, this.#offset(source, range.start), this.#offset(source, range.end)))
+      : []
   }
 
   // ---- in the editor
@@ -304,14 +399,25 @@ export class Service {
     const a = this.#at(file, position)
     if (!a) return []
     const found = () => this.#heldOf(this.#unitAt(file, position)!.unit).map(h => h.finding.rule)
-    const world = { files: this.model.files, rules: RULES_BY_ID, usable: () => this.#host.usePaths?.(file) ?? [], found: () => new Set(found()) }
-    return completion(a, world).map(({ span, doc, ...item }) => ({ ...item, range: this.#range(a, span), data: { file, mark: a.door?.mark, doc } }))
+    const world = {
+      files: this.model.files,
+      rules: RULES_BY_ID,
+      usable: () => this.#host.usePaths?.(file) ?? [],
+      found: () => new Set(found()),
+    }
+    return completion(a, world).map(({ span, doc, ...item }) => ({
+      ...item,
+      range: this.#range(a, span),
+      data: { file, mark: a.door?.mark, doc },
+    }))
   }
 
   resolveCompletion(item: CompletionItem): CompletionItem {
     const { file, mark, doc } = item.data
     const door = mark === undefined ? undefined : this.doors(file).find(d => d.mark === mark)
-    return doc === undefined ? item : { ...item, documentation: documentation(doc, { file, files: this.model.files, rules: RULES_BY_ID, door }) }
+    return doc === undefined
+      ? item
+      : { ...item, documentation: documentation(doc, { file, files: this.model.files, rules: RULES_BY_ID, door }) }
   }
 
   /** What follows from the lines of a range, for their ends. */
@@ -320,9 +426,16 @@ export class Service {
     for (const { unit, line, from, to } of this.#unitsIn(file, range))
       for (const h of this.#hintsOf(unit, file))
         if (from <= h.offset && h.offset <= to) {
-          const mark = unit.doors.find(d => d.item.node.start <= h.offset && h.offset <= lineEndAfter(unit.chunk, d.item.node.end))?.mark
+          const mark = unit.doors.find(
+            d => d.item.node.start <= h.offset && h.offset <= lineEndAfter(unit.chunk, d.item.node.end),
+          )?.mark
           const position = this.#chunkPosition(unit.chunk, h.offset)
-          out.push({ position: { line: position.line + line, character: position.character }, label: h.label, path: h.paths[0], data: { file, mark, paths: h.paths, of: h.of, writes: h.writes } })
+          out.push({
+            position: { line: position.line + line, character: position.character },
+            label: h.label,
+            path: h.paths[0],
+            data: { file, mark, paths: h.paths, of: h.of, writes: h.writes },
+          })
         }
     return out
   }
@@ -332,7 +445,11 @@ export class Service {
     const { file, mark, writes } = hint.data
     const door = mark === undefined ? undefined : this.doors(file).find(d => d.mark === mark)
     const edits = door && writes !== undefined ? hintEdits(door, writes) : undefined
-    return { ...hint, tooltip: hintTooltip(door, { ...hint.data, label: hint.label }), edits: edits?.map(e => ({ ...this.locate(e.place), text: e.text })) }
+    return {
+      ...hint,
+      tooltip: hintTooltip(door, { ...hint.data, label: hint.label }),
+      edits: edits?.map(e => ({ ...this.locate(e.place), text: e.text })),
+    }
   }
 
   /** Fixes of the findings in a range, and what else can be done there. `only` takes the kinds of the protocol. */
@@ -349,7 +466,8 @@ export class Service {
         if (allow) out.push({ ...allow, preferred: false, finding, edits: edits(allow.edits) })
       }
     const a = this.#at(file, range.start)
-    for (const r of a ? refactors(a, this.model.files) : []) if (asked(only, r.kind)) out.push({ ...r, preferred: false, edits: edits(r.edits) })
+    for (const r of a ? refactors(a, this.model.files) : [])
+      if (asked(only, r.kind)) out.push({ ...r, preferred: false, edits: edits(r.edits) })
     // looks at the whole file, so only where it was asked for by name
     if (only?.length && asked(only, 'source.fixAll.doorwright')) out.push(...this.#fixAllAction(file))
     return out
@@ -357,7 +475,16 @@ export class Service {
 
   #fixAllAction(file: string): CodeAction[] {
     const all = difference(this.text(file) ?? '', this.fixAll(file).text)
-    return all ? [{ title: 'Apply every safe fix in this file', kind: 'source.fixAll.doorwright', preferred: false, edits: this.#edits(file, [all]) }] : []
+    return all
+      ? [
+          {
+            title: 'Apply every safe fix in this file',
+            kind: 'source.fixAll.doorwright',
+            preferred: false,
+            edits: this.#edits(file, [all]),
+          },
+        ]
+      : []
   }
 
   /** The blocks and names of a file as a tree. */
@@ -366,8 +493,17 @@ export class Service {
     if (!source) return []
     const lines = this.#lines(source)
     return this.units(file).flatMap((unit, i) => {
-      const range = (s: Span): Range => shift({ start: this.#chunkPosition(unit.chunk, s.start), end: this.#chunkPosition(unit.chunk, s.end) }, lines[i]!)
-      const located = ({ span, selection, children, ...rest }: OutlineNode): OutlineItem => ({ ...rest, range: range(span), selection: range(selection), children: children.map(located) })
+      const range = (s: Span): Range =>
+        shift(
+          { start: this.#chunkPosition(unit.chunk, s.start), end: this.#chunkPosition(unit.chunk, s.end) },
+          lines[i]!,
+        )
+      const located = ({ span, selection, children, ...rest }: OutlineNode): OutlineItem => ({
+        ...rest,
+        range: range(span),
+        selection: range(selection),
+        children: children.map(located),
+      })
       return outline(unit).map(located)
     })
   }
@@ -376,7 +512,10 @@ export class Service {
     const source = this.source(file)
     return (source ? folding(source) : []).flatMap(f => {
       // the closing brace stays in sight
-      const [start, end] = [this.position(file, f.start).line, this.position(file, f.end).line - (f.kind === 'block' ? 1 : 0)]
+      const [start, end] = [
+        this.position(file, f.start).line,
+        this.position(file, f.end).line - (f.kind === 'block' ? 1 : 0),
+      ]
       return end > start ? [f.kind === 'block' ? { start, end } : { start, end, kind: f.kind }] : []
     })
   }
@@ -396,7 +535,9 @@ export class Service {
     const offset = this.#offset(source, position)
     const i = chunkIndexAt(source, offset)
     const unit = this.units(file)[i]
-    return unit ? { unit, offset: offset - source.starts[i]! } : { unit: { file, chunk: EMPTY, doors: [], singles: [], findings: [], dependencies: [] }, offset: 0 }
+    return unit
+      ? { unit, offset: offset - source.starts[i]! }
+      : { unit: { file, chunk: EMPTY, doors: [], singles: [], findings: [], dependencies: [] }, offset: 0 }
   }
 
   #at(file: string, position: Position): At | undefined {
@@ -419,7 +560,12 @@ export class Service {
     const lines = this.#lines(source)
     return this.units(file)
       .slice(Math.max(0, first), last + 1)
-      .map((unit, i) => ({ unit, line: lines[first + i]!, from: from - source.starts[first + i]!, to: to - source.starts[first + i]! }))
+      .map((unit, i) => ({
+        unit,
+        line: lines[first + i]!,
+        from: from - source.starts[first + i]!,
+        to: to - source.starts[first + i]!,
+      }))
   }
 
   #hintsOf(unit: Unit, file: string): readonly Hint[] {
@@ -438,7 +584,11 @@ export class Service {
   }
 
   #edits(file: string, edits: readonly TextEdit[]): FileEdit[] {
-    return edits.map(e => ({ file, range: { start: this.position(file, e.start), end: this.position(file, e.end) }, text: e.text }))
+    return edits.map(e => ({
+      file,
+      range: { start: this.position(file, e.start), end: this.position(file, e.end) },
+      text: e.text,
+    }))
   }
 
   // ---- springs for an opening
@@ -452,7 +602,9 @@ export class Service {
     if (!door) return { ok: false, reason: `There is no opening "${mark}" in this file.` }
     const stock: StockSpring[] = []
     for (const item of this.model.files.names(file, 'spring')) {
-      const single = this.units(item.file).flatMap(u => u.singles).find(s => s.item.node === item.node)
+      const single = this.units(item.file)
+        .flatMap(u => u.singles)
+        .find(s => s.item.node === item.node)
       if (single) stock.push({ name: single.root.name!, root: single.root, evaluator: single.evaluator })
     }
     const sizing = size(door, stock)
@@ -462,8 +614,17 @@ export class Service {
     const rest: SizedProposal[] = []
     for (const p of sizing.proposals.slice(0, 60)) {
       if (good.length >= most) break
-      const against = this.#supposing(file, p.edits, () => this.#against(file, mark)).filter(f => !before.has(f.rule) || SPRING_GROUPS.has(groupOf(f.rule)))
-      const located = { title: p.title, rows: p.rows, numbers: numbersOf(p), score: p.score, against: against.map(f => f.rule), edits: p.edits.map(e => ({ ...this.locate(e.place), text: e.text })) }
+      const against = this.#supposing(file, p.edits, () => this.#against(file, mark)).filter(
+        f => !before.has(f.rule) || SPRING_GROUPS.has(groupOf(f.rule)),
+      )
+      const located = {
+        title: p.title,
+        rows: p.rows,
+        numbers: numbersOf(p),
+        score: p.score,
+        against: against.map(f => f.rule),
+        edits: p.edits.map(e => ({ ...this.locate(e.place), text: e.text })),
+      }
       if (against.length === 0) good.push(located)
       else rest.push(located)
     }
@@ -478,8 +639,20 @@ export class Service {
   #supposing<T>(file: string, edits: readonly Edit[], look: () => T): T {
     const source = this.source(file)!
     const index = new Map(source.chunks.map((c, i) => [c, source.starts[i]!]))
-    const own = edits.filter(e => e.place.file === file).map(e => ({ start: index.get(e.place.chunk)! + e.place.start, end: index.get(e.place.chunk)! + e.place.end, text: e.text }))
-    this.#set(file, editSource(source, own.sort((a, b) => a.start - b.start)))
+    const own = edits
+      .filter(e => e.place.file === file)
+      .map(e => ({
+        start: index.get(e.place.chunk)! + e.place.start,
+        end: index.get(e.place.chunk)! + e.place.end,
+        text: e.text,
+      }))
+    this.#set(
+      file,
+      editSource(
+        source,
+        own.sort((a, b) => a.start - b.start),
+      ),
+    )
     try {
       return look()
     } finally {
@@ -576,9 +749,28 @@ export interface SizedProposal {
   readonly against: readonly string[]
   readonly edits: readonly FileEdit[]
 }
-export type Sized = { readonly ok: true; readonly proposals: readonly SizedProposal[] } | { readonly ok: false; readonly reason: string }
+/** Lines from 0. */
+export interface OpeningState {
+  readonly mark: string
+  readonly line: number
+  readonly endLine: number
+  readonly errors: number
+  readonly warnings: number
+  readonly notes: number
+  readonly complete: boolean
+  readonly missing: readonly string[]
+  /** The worst out of balance in words, where it is known. */
+  readonly worst: string | undefined
+}
+export type Sized =
+  | { readonly ok: true; readonly proposals: readonly SizedProposal[] }
+  | { readonly ok: false; readonly reason: string }
 
 const SPRING_GROUPS = new Set(['Drum and springs', 'Adjuster and balance'])
+const neverAccepted = (rule: string): boolean => {
+  const r = RULES_BY_ID.get(rule)
+  return r !== undefined && (r.never === true || r.group === 'Language')
+}
 const groupOf = (rule: string): string => RULES.find(r => r.id === rule)?.group ?? ''
 
 /** What an empty file has for a chunk. */
@@ -596,8 +788,8 @@ const shift = (range: Range, lines: number): Range => ({
   end: { line: range.end.line + lines, character: range.end.character },
 })
 
-export { applyEdits, RULES }
-export { ASSISTS, CAUTIONS, LISTED, nearestNames } from './model/index.ts'
 export type { Explanation, ShownValue } from './features/values.ts'
-export type { CodeAction, CompletionItem, FoldingRange, Hover, InlayHint, OutlineItem } from './verbs.ts'
+export { ASSISTS, CAUTIONS, LISTED, nearestNames } from './model/index.ts'
 export { explainRule, type RuleCard, type RuleRow, ruleTable } from './rules/table.ts'
+export type { CodeAction, CompletionItem, FoldingRange, Hover, InlayHint, OutlineItem } from './verbs.ts'
+export { applyEdits, RULES }

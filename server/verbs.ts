@@ -37,7 +37,13 @@ export interface InlayHint {
   readonly tooltip?: string
   /** What a double click writes; only after it was resolved. */
   readonly edits?: readonly FileEdit[]
-  readonly data: { readonly file: string; readonly mark?: string; readonly paths: readonly string[]; readonly of?: string; readonly writes?: string }
+  readonly data: {
+    readonly file: string
+    readonly mark?: string
+    readonly paths: readonly string[]
+    readonly of?: string
+    readonly writes?: string
+  }
 }
 
 export interface CodeAction {
@@ -68,7 +74,8 @@ export interface FoldingRange {
 }
 
 /** Whether an action of a kind was asked for: `source` asks for every kind below it. */
-export const asked = (only: readonly string[] | undefined, kind: string): boolean => only === undefined || only.length === 0 || only.some(o => kind === o || kind.startsWith(`${o}.`))
+export const asked = (only: readonly string[] | undefined, kind: string): boolean =>
+  only === undefined || only.length === 0 || only.some(o => kind === o || kind.startsWith(`${o}.`))
 
 /** The fixes of a finding as actions. One is preferred where it is safe, or where there is no other. */
 export function fixActions(finding: LocatedFinding): CodeAction[] {
@@ -83,6 +90,7 @@ export function difference(before: string, after: string): { start: number; end:
   let start = 0
   while (start < before.length && start < after.length && before[start] === after[start]) start++
   let back = 0
-  while (back < before.length - start && back < after.length - start && before.at(-1 - back) === after.at(-1 - back)) back++
+  while (back < before.length - start && back < after.length - start && before.at(-1 - back) === after.at(-1 - back))
+    back++
   return { start, end: before.length - back, text: after.slice(start, after.length - back) }
 }

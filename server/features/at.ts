@@ -1,5 +1,14 @@
 /** Where an offset stands: the block, field and part of the line, and what they come to. Works on half-typed text. */
-import { type Block, type Chunk, type Node, pathTo, type Span, type Statement, type Token, tokenize } from '../../grammar/index.ts'
+import {
+  type Block,
+  type Chunk,
+  type Node,
+  pathTo,
+  type Span,
+  type Statement,
+  type Token,
+  tokenize,
+} from '../../grammar/index.ts'
 import {
   type BlockSpec,
   type Door,
@@ -81,12 +90,18 @@ export function at(unit: Unit, offset: number, any?: () => Evaluator | undefined
 }
 
 const isPlainStatement = (n: Node): n is Statement =>
-  n.kind === 'field' || n.kind === 'let' || n.kind === 'require' || n.kind === 'allow' || n.kind === 'use' || n.kind === 'block'
+  n.kind === 'field' ||
+  n.kind === 'let' ||
+  n.kind === 'require' ||
+  n.kind === 'allow' ||
+  n.kind === 'use' ||
+  n.kind === 'block'
 
 /** An unclosed block goes on to the end: that is how a block stands while it is typed. */
 function blocksAround(body: readonly Statement[], offset: number): Block[] {
   const last = body.findLast(s => s.start < offset)
-  if (last?.kind !== 'block' || last.open < 0 || offset <= last.open || (last.close >= 0 && offset > last.close)) return []
+  if (last?.kind !== 'block' || last.open < 0 || offset <= last.open || (last.close >= 0 && offset > last.close))
+    return []
   return [last, ...blocksAround(last.body, offset)]
 }
 
@@ -102,8 +117,15 @@ function blockAt(blocks: readonly Block[], root: Instance | undefined) {
 }
 
 /** The instance that a block's text became; of a block that does not count (the second of two) there is none. */
-export function instanceOf(parent: Instance | undefined, node: Block, spec: BlockSpec | undefined): Instance | undefined {
-  return parent?.blocks.find(b => b.written?.node === node) ?? (spec?.repeatable ? undefined : parent?.blocks.find(b => b.spec === spec))
+export function instanceOf(
+  parent: Instance | undefined,
+  node: Block,
+  spec: BlockSpec | undefined,
+): Instance | undefined {
+  return (
+    parent?.blocks.find(b => b.written?.node === node) ??
+    (spec?.repeatable ? undefined : parent?.blocks.find(b => b.spec === spec))
+  )
 }
 
 export const scopeOf = (a: At): Scope => ({ instance: a.instance, home: { file: a.file, chunk: a.chunk } })

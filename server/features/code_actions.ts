@@ -1,6 +1,15 @@
 /** What can be done to the text under the cursor beside the fixes that findings bring. */
 import type { Quantity } from '../../grammar/index.ts'
-import { addTo, type Door, type Edit, type FieldSpec, type Files, type Finding, type Instance, type Place } from '../model/index.ts'
+import {
+  addTo,
+  type Door,
+  type Edit,
+  type FieldSpec,
+  type Files,
+  type Finding,
+  type Instance,
+  type Place,
+} from '../model/index.ts'
 import type { At } from './at.ts'
 import { plainText } from './completion/item.ts'
 import { blockSnippet, placeholder } from './completion/placeholders.ts'
@@ -25,7 +34,9 @@ export function refactors(a: At, files: Files): Action[] {
 
 function convertActions(a: At, q: Quantity): Action[] {
   return conversions(q).map(c => ({
-    title: c.exact ? `Convert to ${c.text}, exactly` : `Convert to ${c.text}, the nearest ${c.to === 'imperial' ? '1/16 in' : 'millimetre'} (${offText(c.off)})`,
+    title: c.exact
+      ? `Convert to ${c.text}, exactly`
+      : `Convert to ${c.text}, the nearest ${c.to === 'imperial' ? '1/16 in' : 'millimetre'} (${offText(c.off)})`,
     kind: 'refactor.rewrite',
     edits: [{ place: placeOf(a, q.start, q.end), text: c.text }],
   }))
@@ -53,7 +64,8 @@ function addDefaults(a: At): Action[] {
 /** The block in whose header the cursor stands. */
 function headerInstance(a: At): Instance | undefined {
   const node = a.nodes.at(-1)
-  if (node?.kind !== 'block' || a.blocks.at(-1) === node || a.offset > (node.label?.end ?? node.name.end)) return undefined
+  if (node?.kind !== 'block' || a.blocks.at(-1) === node || a.offset > (node.label?.end ?? node.name.end))
+    return undefined
   return a.roots.find(r => r.node === node)?.instance ?? a.instance?.blocks.find(b => b.written?.node === node)
 }
 
@@ -78,7 +90,8 @@ function fillIn(a: At, files: Files): Action[] {
   return edits ? [{ title: `Add what is missing, to be filled in: ${names.join(', ')}`, kind: 'quickfix', edits }] : []
 }
 
-const fillField = (f: FieldSpec, reach: { files: Files; file: string }): string => `${f.name} = ${plainText(placeholder(f, 1, reach))}`
+const fillField = (f: FieldSpec, reach: { files: Files; file: string }): string =>
+  `${f.name} = ${plainText(placeholder(f, 1, reach))}`
 
 /** Accepts a finding, with a reason to be filled in; undefined for one that cannot be accepted. */
 export function allowAction(door: Door, finding: Finding, rule: RuleInfo | undefined): Action | undefined {
@@ -87,6 +100,12 @@ export function allowAction(door: Door, finding: Finding, rule: RuleInfo | undef
   const line = `allow ${rule.id} because ""`
   const edits = addTo(door, block, line) ?? addTo(door, 'opening', line)
   const only = edits?.length === 1 ? edits[0] : undefined
-  return edits && { title: `Allow \`${rule.id}\` here, with a reason`, kind: 'quickfix', edits, snippet: only && only.text.replace(/[\\$}]/g, '\\$&').replace('because ""', 'because "$1"') }
+  return (
+    edits && {
+      title: `Allow \`${rule.id}\` here, with a reason`,
+      kind: 'quickfix',
+      edits,
+      snippet: only?.text.replace(/[\\$}]/g, '\\$&').replace('because ""', 'because "$1"'),
+    }
+  )
 }
-

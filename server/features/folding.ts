@@ -26,7 +26,8 @@ export function folding(source: Source): Fold[] {
 function inChunk(chunk: Chunk): Fold[] {
   const out: Fold[] = []
   walk(chunk.statements as readonly Node[], node => {
-    if (node.kind === 'block' && node.open >= 0 && node.close >= 0) out.push({ start: node.start, end: node.close, kind: 'block' })
+    if (node.kind === 'block' && node.open >= 0 && node.close >= 0)
+      out.push({ start: node.start, end: node.close, kind: 'block' })
   })
   let row: { start: number; end: number } | undefined
   for (const t of tokenize(chunk.text)) {

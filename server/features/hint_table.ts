@@ -1,6 +1,7 @@
 /** Which line shows what. Each entry gives labels from the fullest to the shortest; the first that fits is shown. */
-import { DIMENSION, showQuantity, writeFraction } from '../units/index.ts'
+
 import type { Door, Instance } from '../model/index.ts'
+import { DIMENSION, showQuantity, writeFraction } from '../units/index.ts'
 
 export interface Label {
   readonly text: string
@@ -51,13 +52,18 @@ const preload: Entry = door => {
 }
 
 const adjuster: Entry = (door, at) => {
-  if (!door.written('adjuster.preload')) return labels(door, at, 'best {balance.preload}').map(l => ({ ...l, writes: 'adjuster.preload' }))
-  return labels(door, at, '{.winding}').map(l => ({ ...l, writes: door.written('adjuster.winding') ? undefined : 'adjuster.winding' }))
+  if (!door.written('adjuster.preload'))
+    return labels(door, at, 'best {balance.preload}').map(l => ({ ...l, writes: 'adjuster.preload' }))
+  return labels(door, at, '{.winding}').map(l => ({
+    ...l,
+    writes: door.written('adjuster.winding') ? undefined : 'adjuster.winding',
+  }))
 }
 
 const operator: Entry = (door, at) => {
   const drive = door.word('operator.drive')
-  if (drive === 'hand_chain' || drive === 'crank') return labels(door, at, 'pull {.hand_pull}', 'needs {.torque_needed}')
+  if (drive === 'hand_chain' || drive === 'crank')
+    return labels(door, at, 'pull {.hand_pull}', 'needs {.torque_needed}')
   if (drive === 'push_up') return labels(door, at, 'raise {balance.raise_force}')
   return labels(door, at, 'needs {.torque_needed}')
 }
@@ -67,7 +73,11 @@ function rounded(door: Door, path: string, unit?: string): string {
   const r = door.result(path)
   const entry = door.entry(path)
   if (r.state === 'unknown' || r.value.kind !== 'number' || !entry) return 'not known'
-  return showQuantity(r.value.si, r.value.dimension, { system: door.system, unit: unit ?? entry.spec.shown?.[door.system === 'imperial' ? 0 : 1], digits: 3 }).text
+  return showQuantity(r.value.si, r.value.dimension, {
+    system: door.system,
+    unit: unit ?? entry.spec.shown?.[door.system === 'imperial' ? 0 : 1],
+    digits: 3,
+  }).text
 }
 
 const drum: Entry = (door, at) => {
@@ -78,7 +88,10 @@ const drum: Entry = (door, at) => {
 
 const spring: Entry = (door, at) => {
   const [rate, ratio] = [`${at.path}.rate`, `${at.path}.stress_ratio`]
-  const both = known(door, rate) && known(door, ratio) ? [{ text: `${rounded(door, rate)}, ${percent(door.number(ratio)!)}`, paths: [rate, ratio] }] : []
+  const both =
+    known(door, rate) && known(door, ratio)
+      ? [{ text: `${rounded(door, rate)}, ${percent(door.number(ratio)!)}`, paths: [rate, ratio] }]
+      : []
   return [...both, ...labels(door, at, '{.rate}')]
 }
 
@@ -90,7 +103,12 @@ const life: Entry = (door, at) => {
   const r = door.result(path)
   if (r.state === 'unknown' || r.value.kind !== 'number') return []
   const cycles = Number(r.value.si.toPrecision(2)).toLocaleString('en-US')
-  return [{ text: `life ${r.value.bound === 'more' ? 'over' : r.value.bound === 'less' ? 'under' : 'about'} ${cycles}`, paths: [path] }]
+  return [
+    {
+      text: `life ${r.value.bound === 'more' ? 'over' : r.value.bound === 'less' ? 'under' : 'about'} ${cycles}`,
+      paths: [path],
+    },
+  ]
 }
 
 const step: Entry = (door, at) => {
@@ -104,7 +122,9 @@ const sag: Entry = (door, at) => {
   const [is, limit] = [door.number('drum.sag'), door.number('drum.sag_limit')]
   if (is === undefined || limit === undefined) return labels(door, at, 'sag {.sag}')
   const unit = door.system === 'imperial' ? 'in' : 'mm'
-  const [a, b] = [is, limit].map(si => showQuantity(si, DIMENSION.length, { system: door.system, unit, digits: 2 }).text)
+  const [a, b] = [is, limit].map(
+    si => showQuantity(si, DIMENSION.length, { system: door.system, unit, digits: 2 }).text,
+  )
   return [{ text: `sag ${a!.replace(/ .*/, '')} of ${b}`, paths: ['drum.sag', 'drum.sag_limit'] }]
 }
 
@@ -125,7 +145,10 @@ export const HEADERS: Readonly<Record<string, Entry>> = {
 /** At the end of a field's line, by block and field. */
 export const PARTNERS: Readonly<Record<string, Entry>> = {
   'opening.width': shows('{opening.area}'),
-  'opening.wind': (door, at) => (door.result('opening.wind').state === 'known' && door.show('opening.wind') !== door.show('opening.wind_pressure') ? labels(door, at, '{opening.wind_pressure}') : []),
+  'opening.wind': (door, at) =>
+    door.result('opening.wind').state === 'known' && door.show('opening.wind') !== door.show('opening.wind_pressure')
+      ? labels(door, at, '{opening.wind_pressure}')
+      : [],
   'curtain.slat': shows('{curtain.slat.weight}'),
   'curtain.engagement': shows('{.engagement_left} left in wind'),
   'rails.depth': shows('clear {.clearance}'),

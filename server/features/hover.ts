@@ -1,9 +1,33 @@
 /** What a person sees who rests on a word: what it is, what it comes to here, where that comes from. */
 import type { Block, Call, Field, Label, Let, Node, Path, Quantity, Span, Word } from '../../grammar/index.ts'
+import {
+  type Door,
+  type Evaluator,
+  type Files,
+  FUNCTIONS,
+  type Instance,
+  labelOf,
+  plainName,
+  type Result,
+  showAs,
+  standardPipe,
+  type Target,
+  TRADE_WORDS,
+  topBlock,
+} from '../model/index.ts'
 import { describeDimension, dimensionName, resolveUnit, UNITS } from '../units/index.ts'
-import { type Door, type Evaluator, type Files, FUNCTIONS, type Instance, labelOf, plainName, type Result, showAs, standardPipe, type Target, TRADE_WORDS, topBlock } from '../model/index.ts'
 import { type At, inside, scopeOf, textOf, tokenAt } from './at.ts'
-import { blockDoc, cautionNote, code, derivationOf, derivedDoc, explainPath, fieldDoc, paragraphs, plain } from './markdown.ts'
+import {
+  blockDoc,
+  cautionNote,
+  code,
+  derivationOf,
+  derivedDoc,
+  explainPath,
+  fieldDoc,
+  paragraphs,
+  plain,
+} from './markdown.ts'
 import { amountOf, inBothSystems } from './quantities.ts'
 import { type Rules, ruleDoc } from './rule_info.ts'
 import { blockAtPath } from './scope.ts'
@@ -70,11 +94,24 @@ function block(a: At, node: Block, world: HoverWorld): Hover | undefined {
   const spec = a.blocks.length === 0 ? topBlock(name) : parent?.blocks.get(name)
   if (!span || !spec) return undefined
   const own = ownInstance(a, node)
-  const trade = name !== node.name.text ? `${code(node.name.text)} is a word of the trade; the language's is ${code(name)}.` : undefined
-  return { markdown: paragraphs(`**${title(node)}**`, trade, node.doc && plain(node.doc), blockDoc(spec), own && valuesTable(own.instance, own.evaluator)), span }
+  const trade =
+    name !== node.name.text
+      ? `${code(node.name.text)} is a word of the trade; the language's is ${code(name)}.`
+      : undefined
+  return {
+    markdown: paragraphs(
+      `**${title(node)}**`,
+      trade,
+      node.doc && plain(node.doc),
+      blockDoc(spec),
+      own && valuesTable(own.instance, own.evaluator),
+    ),
+    span,
+  }
 }
 
-const title = (node: Block): string => plain(`${plainName(node.name.text)}${labelOf(node) === undefined ? '' : ` ${labelOf(node)}`}`)
+const title = (node: Block): string =>
+  plain(`${plainName(node.name.text)}${labelOf(node) === undefined ? '' : ` ${labelOf(node)}`}`)
 
 function ownInstance(a: At, node: Block): { instance: Instance; evaluator: Evaluator } | undefined {
   const evaluator = a.evaluator
@@ -96,7 +133,12 @@ function valuesTable(at: Instance, evaluator: Evaluator): string | undefined {
 }
 
 function likeTarget(a: At, node: Block, label: Label, world: HoverWorld): Hover | undefined {
-  const markdown = stockText(plainName(node.name.text), label.kind === 'text' ? label.value : label.text, a.file, world.files)
+  const markdown = stockText(
+    plainName(node.name.text),
+    label.kind === 'text' ? label.value : label.text,
+    a.file,
+    world.files,
+  )
   return markdown === undefined ? undefined : { markdown, span: label }
 }
 
@@ -104,7 +146,11 @@ function likeTarget(a: At, node: Block, label: Label, world: HoverWorld): Hover 
 function source(node: Block, text: string, file: string, here: string): string {
   const lines = text.slice(node.start, node.end).split(/\r\n|\n|\r/)
   const shown = lines.length > 24 ? [...lines.slice(0, 24), '  ...'] : lines
-  return paragraphs(node.doc && plain(node.doc), `\`\`\`doorwright\n${shown.join('\n')}\n\`\`\``, file !== here && `in ${code(fileName(file))}`)
+  return paragraphs(
+    node.doc && plain(node.doc),
+    `\`\`\`doorwright\n${shown.join('\n')}\n\`\`\``,
+    file !== here && `in ${code(fileName(file))}`,
+  )
 }
 
 const fileName = (file: string): string => file.slice(file.lastIndexOf('/') + 1)
@@ -114,20 +160,33 @@ function used(a: At, path: Span & { value: string }, world: HoverWorld): Hover {
   if (!target.ok) return { markdown: plain(target.message), span: path }
   const index = world.files.get(target.file)
   if (!index) return { markdown: `There is no file ${code(path.value)} beside this one.`, span: path }
-  const names = [...index.named.values()].flatMap(i => (i.node.kind === 'block' && i.node.label ? [`- ${plainName(i.node.name.text)} ${code(labelOf(i.node) ?? '')}`] : []))
+  const names = [...index.named.values()].flatMap(i =>
+    i.node.kind === 'block' && i.node.label ? [`- ${plainName(i.node.name.text)} ${code(labelOf(i.node) ?? '')}`] : [],
+  )
   const more = names.length > 30 ? [...names.slice(0, 30), `- and ${names.length - 30} more`] : names
-  return { markdown: paragraphs(`${code(path.value)} brings`, more.join('\n') || 'nothing that has a name', index.limits.length > 0 && 'and its limits'), span: path }
+  return {
+    markdown: paragraphs(
+      `${code(path.value)} brings`,
+      more.join('\n') || 'nothing that has a name',
+      index.limits.length > 0 && 'and its limits',
+    ),
+    span: path,
+  }
 }
 
 // ---- fields and names
 
 function fieldName(a: At, node: Field): Hover | undefined {
   const name = plainName(node.name.text)
-  const trade = name !== node.name.text && Object.hasOwn(TRADE_WORDS, node.name.text) ? `${code(node.name.text)} is a word of the trade; the language's is ${code(name)}.` : undefined
+  const trade =
+    name !== node.name.text && Object.hasOwn(TRADE_WORDS, node.name.text)
+      ? `${code(node.name.text)} is a word of the trade; the language's is ${code(name)}.`
+      : undefined
   const spec = a.spec?.fields.get(name)
   const derived = a.spec?.derived.get(name)
   if (spec) {
-    const value = a.instance && a.evaluator ? targetText({ kind: 'field', instance: a.instance, spec }, a, false) : undefined
+    const value =
+      a.instance && a.evaluator ? targetText({ kind: 'field', instance: a.instance, spec }, a, false) : undefined
     return { markdown: paragraphs(trade, value, fieldDoc(spec), cautionNote(spec.caution)), span: node.name }
   }
   return derived && { markdown: paragraphs(code(name), derivedDoc(derived)), span: node.name }
@@ -150,7 +209,9 @@ function targetText(target: Target, a: At, doc = true): string | undefined {
   if (target.kind === 'let') return letText(target.written.node, evaluator.value(target), evaluator)
   const { instance, spec } = target
   const home = instance.fields.get(spec.name)?.home
-  const copied = home?.via && `From ${code(home.via.chunk.text.slice(home.via.start, home.via.end))}${home.file === a.file ? '' : `, in ${code(fileName(home.file))}`}`
+  const copied =
+    home?.via &&
+    `From ${code(home.via.chunk.text.slice(home.via.start, home.via.end))}${home.file === a.file ? '' : `, in ${code(fileName(home.file))}`}`
   const door = a.door && leads(a.door, instance) ? a.door : undefined
   const path = `${instance.path}.${spec.name}`
   if (door) return paragraphs(doc ? explainPath(door, path) : derivationOf(door, path), copied)
@@ -184,7 +245,12 @@ function path(a: At, node: Path, world: HoverWorld): Hover | undefined {
   const target = last ? evaluator.target(names, scopeOf(a)) : undefined
   if (target) return { markdown: targetText(target, a) ?? '', span: { start: node.start, end: name.end } }
   const instance = blockAtPath(names, scopeOf(a), evaluator)
-  return instance && { markdown: paragraphs(`**${instance.path}**`, blockDoc(instance.spec), valuesTable(instance, evaluator)), span: name }
+  return (
+    instance && {
+      markdown: paragraphs(`**${instance.path}**`, blockDoc(instance.spec), valuesTable(instance, evaluator)),
+      span: name,
+    }
+  )
 }
 
 const isWholeValue = (a: At, node: Node): boolean => a.statement?.kind === 'field' && a.statement.value === node
@@ -210,7 +276,9 @@ function func(node: Call): Hover | undefined {
 }
 
 function quantity(a: At, node: Quantity): Hover | undefined {
-  const part = node.parts.find(p => p.unit && p.unit.start < a.offset && a.offset <= p.unit.end) ?? node.parts.find(p => p.unit && p.unit.start <= a.offset && a.offset < p.unit.end)
+  const part =
+    node.parts.find(p => p.unit && p.unit.start < a.offset && a.offset <= p.unit.end) ??
+    node.parts.find(p => p.unit && p.unit.start <= a.offset && a.offset < p.unit.end)
   const amount = amountOf(node)
   const both = amount && inBothSystems(amount, textOf(a, node))
   const value = both ? `${code(textOf(a, node))} ${plain(both)}` : undefined

@@ -1,7 +1,20 @@
 /** What follows from a line, shown at its end: short, in the job's units; the derivation comes when it is asked for. */
 import type { Block, Expression, Field, Require, Statement } from '../../grammar/index.ts'
-import { sameDimension, DIMENSION, showQuantity, writeFraction } from '../units/index.ts'
-import { type BlockSpec, type Door, evaluate, type Evaluator, type Instance, plainName, type Scope, setField, type Edit, showAs, type Unit, ungroup } from '../model/index.ts'
+import {
+  type BlockSpec,
+  type Door,
+  type Edit,
+  type Evaluator,
+  evaluate,
+  type Instance,
+  plainName,
+  type Scope,
+  setField,
+  showAs,
+  type Unit,
+  ungroup,
+} from '../model/index.ts'
+import { DIMENSION, sameDimension, showQuantity, writeFraction } from '../units/index.ts'
 import { instanceOf, rootsOf } from './at.ts'
 import { HEADERS, type Label, PARTNERS } from './hint_table.ts'
 import { code, explainPaths, paragraphs } from './markdown.ts'
@@ -61,7 +74,8 @@ class Walker {
     if (node.kind === 'field' && at) this.#field(node, at, evaluator, door)
     else if (node.kind === 'let' && node.name && computed(node.value)) {
       const r = evaluator.value({ kind: 'let', written: { node, home: scope.home }, instance: at })
-      if (r.state === 'known') this.#put(node.end, { text: `= ${showAs(r, undefined, evaluator.system)}`, paths: [] }, this.#text(node.value))
+      if (r.state === 'known')
+        this.#put(node.end, { text: `= ${showAs(r, undefined, evaluator.system)}`, paths: [] }, this.#text(node.value))
     } else if (node.kind === 'require') this.#require(node, scope, evaluator)
   }
 
@@ -75,7 +89,8 @@ class Walker {
       if (r.state === 'known') {
         const value = `= ${showAs(r, spec.shown, evaluator.system)}`
         const both = partner?.map(p => ({ ...p, text: `${value}, ${p.text}` })) ?? []
-        return this.#labels(node.end, [...both, { text: value, paths: [`${at.path}.${name}`] }], this.#text(node.value))
+        this.#labels(node.end, [...both, { text: value, paths: [`${at.path}.${name}`] }], this.#text(node.value))
+        return
       }
     }
     this.#labels(node.end, partner)
@@ -90,7 +105,10 @@ class Walker {
     // in one unit, so that the two can be compared at a glance
     const unit = evaluator.system === 'imperial' ? 'in' : 'mm'
     const show = (v: { si: number; dimension: Parameters<typeof sameDimension>[0] }): string =>
-      showQuantity(v.si, v.dimension, { system: evaluator.system, ...(sameDimension(v.dimension, DIMENSION.length) ? { unit, digits: 4 } : {}) }).text
+      showQuantity(v.si, v.dimension, {
+        system: evaluator.system,
+        ...(sameDimension(v.dimension, DIMENSION.length) ? { unit, digits: 4 } : {}),
+      }).text
     const [left, right] = sides.map(s => (s.state === 'known' && s.value.kind === 'number' ? show(s.value) : ''))
     this.#put(node.end, { text: `${left} ${e.operator} ${right}`, paths: [] }, this.#text(node.value))
   }
@@ -146,6 +164,9 @@ export function fieldText(door: Door, field: string): string | undefined {
   if (r.value.kind === 'word') return r.value.word
   if (r.value.kind !== 'number') return undefined
   const holes = door.number('adjuster.holes')
-  if (field === 'adjuster.preload') return holes === undefined || r.value.si <= 0 ? undefined : writeFraction(r.value.si, 'turn', holes, { rounding: 'up' })
+  if (field === 'adjuster.preload')
+    return holes === undefined || r.value.si <= 0
+      ? undefined
+      : writeFraction(r.value.si, 'turn', holes, { rounding: 'up' })
   return undefined
 }

@@ -1,6 +1,17 @@
 /** What hovers, hint tooltips and completion say about the language and its values, as Markdown. */
+
+import {
+  aDimension,
+  type BlockSpec,
+  CAUTIONS,
+  type Caution,
+  type DerivedSpec,
+  type Door,
+  dimensionOfEntry,
+  type FieldSpec,
+  type Takes,
+} from '../model/index.ts'
 import { DIMENSION, showQuantity } from '../units/index.ts'
-import { aDimension, type BlockSpec, type Caution, CAUTIONS, type DerivedSpec, type Door, dimensionOfEntry, type FieldSpec, type Takes } from '../model/index.ts'
 import { type Explanation, explain } from './values.ts'
 
 export const code = (text: string): string => (text.includes('`') ? `\`\` ${text} \`\`` : `\`${text}\``)
@@ -8,9 +19,11 @@ export const code = (text: string): string => (text.includes('`') ? `\`\` ${text
 /** Text from the file that must not be read as Markdown. */
 export const plain = (text: string): string => text.replace(/[\\`*_{}[\]<>#|]/g, '\\$&')
 
-export const paragraphs = (...parts: readonly (string | undefined | false)[]): string => parts.filter(p => p).join('\n\n')
+export const paragraphs = (...parts: readonly (string | undefined | false)[]): string =>
+  parts.filter(p => p).join('\n\n')
 
-export const cautionNote = (c: Caution | undefined): string | undefined => c && `**${CAUTIONS[c].title}.** ${CAUTIONS[c].short}`
+export const cautionNote = (c: Caution | undefined): string | undefined =>
+  c && `**${CAUTIONS[c].title}.** ${CAUTIONS[c].short}`
 
 /** What a field takes, in a few words: `length`, `face or between`, `a slat from the stock`. */
 export function takesText(takes: Takes): string {
@@ -20,7 +33,9 @@ export function takesText(takes: Takes): string {
     case 'range':
       return `two values of ${aDimension(DIMENSION[takes.dimension])}`
     case 'word':
-      return Object.keys(takes.words).join(', ').replace(/, ([^,]*)$/, ' or $1')
+      return Object.keys(takes.words)
+        .join(', ')
+        .replace(/, ([^,]*)$/, ' or $1')
     case 'stock':
       return `a ${takes.block} from the stock`
     case 'date':
@@ -37,18 +52,41 @@ export function takesText(takes: Takes): string {
 export function defaultText(spec: FieldSpec): string | undefined {
   if (spec.derived) return `worked out where it is not written: ${code(spec.derived.formula)}`
   if (!spec.byDefault) return undefined
-  return 'compute' in spec.byDefault ? `default ${code(spec.byDefault.formula)}` : `default ${code(spec.byDefault.text)}`
+  return 'compute' in spec.byDefault
+    ? `default ${code(spec.byDefault.formula)}`
+    : `default ${code(spec.byDefault.text)}`
 }
 
 export function fieldDoc(spec: FieldSpec): string {
-  const words = spec.takes.kind === 'word' ? Object.entries(spec.takes.words).map(([w, doc]) => `- ${code(w)}: ${doc}`).join('\n') : undefined
-  const facts = [`takes ${takesText(spec.takes)}`, spec.required && 'required', defaultText(spec)].filter(f => f).join('; ')
-  return paragraphs(spec.doc, `${facts[0]!.toUpperCase()}${facts.slice(1)}. Example: ${code(`${spec.name} = ${spec.example}`)}`, words)
+  const words =
+    spec.takes.kind === 'word'
+      ? Object.entries(spec.takes.words)
+          .map(([w, doc]) => `- ${code(w)}: ${doc}`)
+          .join('\n')
+      : undefined
+  const facts = [`takes ${takesText(spec.takes)}`, spec.required && 'required', defaultText(spec)]
+    .filter(f => f)
+    .join('; ')
+  return paragraphs(
+    spec.doc,
+    `${facts[0]!.toUpperCase()}${facts.slice(1)}. Example: ${code(`${spec.name} = ${spec.example}`)}`,
+    words,
+  )
 }
 
 export function derivedDoc(spec: DerivedSpec): string {
-  const words = spec.words && Object.entries(spec.words).map(([w, doc]) => `- ${code(w)}: ${doc}`).join('\n')
-  return paragraphs(spec.doc, `Derived (${spec.words ? 'one of a few words' : aDimension(DIMENSION[spec.dimension])}): ${code(spec.formula)}`, words, `Source: ${spec.source}`, cautionNote(spec.caution))
+  const words =
+    spec.words &&
+    Object.entries(spec.words)
+      .map(([w, doc]) => `- ${code(w)}: ${doc}`)
+      .join('\n')
+  return paragraphs(
+    spec.doc,
+    `Derived (${spec.words ? 'one of a few words' : aDimension(DIMENSION[spec.dimension])}): ${code(spec.formula)}`,
+    words,
+    `Source: ${spec.source}`,
+    cautionNote(spec.caution),
+  )
 }
 
 export function blockDoc(spec: BlockSpec): string {
@@ -67,7 +105,10 @@ const ORIGIN = { written: 'written', derived: 'derived', default: 'default', sto
 
 /** A value and how it came about: formula, the numbers put in, source. */
 export function derivation(e: Explanation, other?: string): string {
-  const value = e.text === undefined ? `not known${e.missing.length ? `: ${e.missing.map(code).join(', ')} missing` : ''}` : `**${plain(e.text)}**${other ? ` (${other})` : ''}`
+  const value =
+    e.text === undefined
+      ? `not known${e.missing.length ? `: ${e.missing.map(code).join(', ')} missing` : ''}`
+      : `**${plain(e.text)}**${other ? ` (${other})` : ''}`
   return paragraphs(
     `${code(e.path)} = ${value}${e.origin ? `, ${ORIGIN[e.origin]}` : ''}`,
     e.because !== undefined && `Because: ${plain(e.because)}`,
@@ -93,7 +134,10 @@ export function explainPaths(door: Door, paths: readonly string[]): string | und
   const all = paths.flatMap(p => explain(door, p) ?? [])
   if (all.length === 0) return undefined
   const cautions = new Set(all.map(e => e.caution))
-  return paragraphs(all.map(e => paragraphs(derivation(e, otherText(door, e.path)), e.doc)).join('\n\n---\n\n'), ...cautions)
+  return paragraphs(
+    all.map(e => paragraphs(derivation(e, otherText(door, e.path)), e.doc)).join('\n\n---\n\n'),
+    ...cautions,
+  )
 }
 
 /** A value in the other system, where it reads differently there. */
@@ -102,6 +146,9 @@ export function otherText(door: Door, path: string): string | undefined {
   const r = door.result(path)
   if (!entry || r.state === 'unknown' || r.value.kind !== 'number' || !dimensionOfEntry(entry.spec)) return undefined
   const unit = entry.spec.shown?.[door.system === 'imperial' ? 1 : 0]
-  const text = showQuantity(r.value.si, r.value.dimension, { system: door.system === 'imperial' ? 'metric' : 'imperial', unit }).text
+  const text = showQuantity(r.value.si, r.value.dimension, {
+    system: door.system === 'imperial' ? 'metric' : 'imperial',
+    unit,
+  }).text
   return text === door.show(path) ? undefined : text
 }

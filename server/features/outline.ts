@@ -20,11 +20,32 @@ export function outline(unit: Unit): OutlineNode[] {
   return statements(unit.chunk.statements, undefined, undefined, unit)
 }
 
-function statements(body: readonly Statement[], parent: BlockSpec | undefined, at: Instance | undefined, unit: Unit): OutlineNode[] {
+function statements(
+  body: readonly Statement[],
+  parent: BlockSpec | undefined,
+  at: Instance | undefined,
+  unit: Unit,
+): OutlineNode[] {
   const out: OutlineNode[] = []
   for (const node of body) {
-    if (node.kind === 'use' && node.path) out.push({ name: node.path.value || '""', detail: 'use', kind: 'use', span: node, selection: node.path, children: [] })
-    else if (node.kind === 'let' && node.name) out.push({ name: node.name.text, detail: unit.chunk.text.slice(node.value.start, node.value.end), kind: 'let', span: node, selection: node.name, children: [] })
+    if (node.kind === 'use' && node.path)
+      out.push({
+        name: node.path.value || '""',
+        detail: 'use',
+        kind: 'use',
+        span: node,
+        selection: node.path,
+        children: [],
+      })
+    else if (node.kind === 'let' && node.name)
+      out.push({
+        name: node.name.text,
+        detail: unit.chunk.text.slice(node.value.start, node.value.end),
+        kind: 'let',
+        span: node,
+        selection: node.name,
+        children: [],
+      })
     else if (node.kind === 'block') out.push(block(node, parent, at, unit))
   }
   return out
@@ -34,11 +55,22 @@ function block(node: Block, parent: BlockSpec | undefined, at: Instance | undefi
   const kind = plainName(node.name.text)
   const spec = parent ? parent.blocks.get(kind) : topBlock(kind)
   const door = parent ? undefined : unit.doors.find(d => d.item.node === node)
-  const instance = parent ? instanceOf(at, node, spec) : (door?.root ?? unit.singles.find(s => s.item.node === node)?.root)
+  const instance = parent
+    ? instanceOf(at, node, spec)
+    : (door?.root ?? unit.singles.find(s => s.item.node === node)?.root)
   return {
     name: name(kind, node.label),
     detail: door ? doorDetail(door) : parent || kind === 'limits' ? '' : kind === 'job' ? 'job' : 'stock',
-    kind: kind === 'job' || kind === 'opening' ? kind : parent ? (kind === 'spring' ? 'spring' : 'block') : kind === 'limits' ? 'block' : 'stock',
+    kind:
+      kind === 'job' || kind === 'opening'
+        ? kind
+        : parent
+          ? kind === 'spring'
+            ? 'spring'
+            : 'block'
+          : kind === 'limits'
+            ? 'block'
+            : 'stock',
     span: node,
     selection: node.label ?? node.name,
     children: spec ? statements(node.body, spec, instance, unit) : [],
@@ -57,4 +89,3 @@ function doorDetail(door: Door): string {
   const known = door.number('opening.width') !== undefined && door.number('opening.height') !== undefined
   return known ? size.join(' x ') : 'size not known'
 }
-

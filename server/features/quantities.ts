@@ -1,6 +1,16 @@
 /** Quantities as they are written in a file: what they come to, and how they look in the other system. */
 import type { Part, Quantity } from '../../grammar/index.ts'
-import { combineParts, convert, DIMENSION, type Dimension, resolveUnit, sameDimension, showQuantity, type System, systemOf } from '../units/index.ts'
+import {
+  combineParts,
+  convert,
+  DIMENSION,
+  type Dimension,
+  resolveUnit,
+  type System,
+  sameDimension,
+  showQuantity,
+  systemOf,
+} from '../units/index.ts'
 
 export interface Amount {
   readonly si: number
@@ -17,7 +27,9 @@ export function amountOf(q: Quantity): Amount | undefined {
 
 function amountOfPart(p: Part) {
   const unit = resolveUnit(p.unit?.factors ?? [])
-  return unit.ok && !Number.isNaN(p.number.value) ? { value: p.number.value, factor: unit.factor, dimension: unit.dimension } : undefined
+  return unit.ok && !Number.isNaN(p.number.value)
+    ? { value: p.number.value, factor: unit.factor, dimension: unit.dimension }
+    : undefined
 }
 
 /** The system a quantity is written in; undefined for a plain number, and for units that both systems have. */
@@ -35,12 +47,18 @@ export const otherSystem = (s: System): System => (s === 'imperial' ? 'metric' :
 /** `= 1 ft = 304.8 mm`, for reading: in both systems, and once where they agree. */
 export function inBothSystems({ si, dimension }: Amount, not = ''): string {
   const shown = (['imperial', 'metric'] as const).map(system => showQuantity(si, dimension, { system }).text)
-  if (sameDimension(dimension, DIMENSION.angle)) shown.push(showQuantity(si, dimension, { system: 'metric', unit: 'deg' }).text)
-  return [...new Set(shown)].filter(s => s.replaceAll(' ', '') !== not.replaceAll(' ', '')).map(s => `= ${s}`).join(' ')
+  if (sameDimension(dimension, DIMENSION.angle))
+    shown.push(showQuantity(si, dimension, { system: 'metric', unit: 'deg' }).text)
+  return [...new Set(shown)]
+    .filter(s => s.replaceAll(' ', '') !== not.replaceAll(' ', ''))
+    .map(s => `= ${s}`)
+    .join(' ')
 }
 
 /** A quantity in the other system, as text of the language: exact, and a length also to the nearest 1/16 in or 1 mm. */
-export function conversions(q: Quantity): { readonly text: string; readonly exact: boolean; readonly to: System; readonly off: number }[] {
+export function conversions(
+  q: Quantity,
+): { readonly text: string; readonly exact: boolean; readonly to: System; readonly off: number }[] {
   const amount = amountOf(q)
   const from = systemOfQuantity(q)
   if (!amount || !from) return []
@@ -51,7 +69,10 @@ export function conversions(q: Quantity): { readonly text: string; readonly exac
   if (sameDimension(amount.dimension, DIMENSION.length) && amount.si > 0) {
     const step = to === 'imperial' ? 0.0254 / 16 : 0.001
     const near = Math.round(amount.si / step) * step
-    const text = to === 'imperial' ? convert(amount.si, amount.dimension, to, { denominator: 16 }) : convert(near, amount.dimension, to)
+    const text =
+      to === 'imperial'
+        ? convert(amount.si, amount.dimension, to, { denominator: 16 })
+        : convert(near, amount.dimension, to)
     if (text !== undefined && text !== exact && near > 0) out.push({ text, exact: false, to, off: near - amount.si })
   }
   return out

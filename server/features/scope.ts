@@ -1,6 +1,20 @@
 /** The names that may stand in an expression, found the way the evaluator finds them. */
+
+import {
+  allBlocks,
+  type DerivedSpec,
+  type Door,
+  dimensionOfEntry,
+  type Entry,
+  type Evaluator,
+  type FieldSpec,
+  type Files,
+  type Instance,
+  pathOf,
+  type Scope,
+  type Target,
+} from '../model/index.ts'
 import type { Dimension } from '../units/index.ts'
-import { allBlocks, type DerivedSpec, dimensionOfEntry, type Door, type Entry, type Evaluator, type FieldSpec, type Files, type Instance, pathOf, type Scope, type Target } from '../model/index.ts'
 
 /** A name that lies in every kind of block, one for each kind: asking for it shows which block a path leads to. */
 const PROBES = allBlocks.map(b => [...b.fields.keys(), ...b.derived.keys()][0]).filter(name => name !== undefined)
@@ -25,11 +39,17 @@ export interface Reachable {
  * Every field and derived value that an expression here can name, each by its shortest path. Own and enclosing blocks
  * are searched first, as the evaluator does; a `let` hides a bare name.
  */
-export function reachable(door: Door | undefined, scope: Scope, evaluator: Evaluator, lets: ReadonlySet<string>): Reachable[] {
+export function reachable(
+  door: Door | undefined,
+  scope: Scope,
+  evaluator: Evaluator,
+  lets: ReadonlySet<string>,
+): Reachable[] {
   const out: Reachable[] = []
   const bare = new Set(lets)
   const seen = new Set<string>()
-  const add = (path: string, entry: Entry): void => void out.push({ path, entry, dimension: dimensionOfEntry(entry.spec) })
+  const add = (path: string, entry: Entry): void =>
+    void out.push({ path, entry, dimension: dimensionOfEntry(entry.spec) })
   for (let at = scope.instance; at; at = at.parent)
     for (const spec of [...at.spec.fields.values(), ...at.spec.derived.values()]) {
       if (bare.has(spec.name)) continue
@@ -42,7 +62,12 @@ export function reachable(door: Door | undefined, scope: Scope, evaluator: Evalu
     const { instance, spec } = entry
     const forms = [`${instance.name}.${spec.name}`, `${instance.path.replace(/\[\d+\]/, '')}.${spec.name}`]
     // the name of an opening is a text and no name
-    const form = forms.find(f => /^[a-z]\w*(\.[a-z]\w*)*$/.test(f) && !f.startsWith('undefined.') && leadsTo(evaluator.target(f.split('.'), scope), instance, spec))
+    const form = forms.find(
+      f =>
+        /^[a-z]\w*(\.[a-z]\w*)*$/.test(f) &&
+        !f.startsWith('undefined.') &&
+        leadsTo(evaluator.target(f.split('.'), scope), instance, spec),
+    )
     if (form !== undefined) add(form, entry)
   }
   return out
@@ -55,6 +80,7 @@ const leadsTo = (t: Target | undefined, instance: Instance, spec: FieldSpec | De
 export function letsInScope(scope: Scope, files: Files): Set<string> {
   const out = new Set<string>()
   for (let at = scope.instance; at; at = at.parent) for (const name of at.lets.keys()) out.add(name)
-  for (const item of files.names(scope.home.file, 'let')) if (item.node.kind === 'let' && item.node.name) out.add(item.node.name.text)
+  for (const item of files.names(scope.home.file, 'let'))
+    if (item.node.kind === 'let' && item.node.name) out.add(item.node.name.text)
   return out
 }

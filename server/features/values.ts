@@ -1,6 +1,16 @@
 /** The values of an opening as plain data, and how each came about. */
+
+import {
+  CAUTIONS,
+  type Door,
+  type Entry,
+  type Known,
+  type Origin,
+  showAs,
+  shownUnit,
+  type Value,
+} from '../model/index.ts'
 import { showQuantity } from '../units/index.ts'
-import { CAUTIONS, type Door, type Entry, type Known, type Origin, showAs, shownUnit, type Value } from '../model/index.ts'
 
 /** One value of an opening. `si` is in SI base units (m, kg, s, rad, N, Pa, W); words, texts and truths have none. */
 export interface ShownValue {
@@ -34,7 +44,15 @@ function shown(entry: Entry, r: Known, system: 'imperial' | 'metric'): ShownValu
 }
 
 const plain = (v: Value): string | boolean | readonly number[] =>
-  v.kind === 'text' ? v.text : v.kind === 'word' ? v.word : v.kind === 'truth' ? v.truth : v.kind === 'list' ? v.items.map(i => (i.kind === 'number' ? i.si : 0)) : []
+  v.kind === 'text'
+    ? v.text
+    : v.kind === 'word'
+      ? v.word
+      : v.kind === 'truth'
+        ? v.truth
+        : v.kind === 'list'
+          ? v.items.map(i => (i.kind === 'number' ? i.si : 0))
+          : []
 
 /** The fields that are missing: those the opening needs, and those that a derived value of a written block waits for. */
 export function missing(door: Door): string[] {
@@ -69,12 +87,18 @@ export function explain(door: Door, path: string): Explanation | undefined {
   const { spec, instance } = entry
   const r = door.evaluator.field(instance, spec.name)
   const source = instance.fields.get(spec.name)
-  const derivation = !source && ('compute' in spec ? spec : (spec.derived ?? (spec.byDefault && 'compute' in spec.byDefault ? spec.byDefault : undefined)))
+  const derivation =
+    !source &&
+    ('compute' in spec
+      ? spec
+      : (spec.derived ?? (spec.byDefault && 'compute' in spec.byDefault ? spec.byDefault : undefined)))
   const inputs: { path: string; text: string }[] = []
   if (derivation)
     for (const read of Object.values(derivation.reads)) {
       const full = read.path.includes('.') ? read.path : `${instance.path}.${read.path}`
-      const paths = read.each ? door.springs.map((_, i) => `spring[${i}].${read.path.slice(read.path.indexOf('.') + 1)}`) : [full]
+      const paths = read.each
+        ? door.springs.map((_, i) => `spring[${i}].${read.path.slice(read.path.indexOf('.') + 1)}`)
+        : [full]
       for (const p of paths) {
         const value = p.startsWith('job.') ? undefined : door.result(p)
         if (value?.state === 'known') inputs.push({ path: p, text: door.show(p) })
@@ -94,4 +118,3 @@ export function explain(door: Door, path: string): Explanation | undefined {
     caution: spec.caution && CAUTIONS[spec.caution].short,
   }
 }
-

@@ -36,8 +36,19 @@ export function cursor(at: At, world: World): Cursor | undefined {
   const typed = token ? text.slice(token.start + 1, at.offset) : (before.match(/[A-Za-z_]\w*$/)?.[0] ?? '')
   const after = typed === '' || token ? '' : text.slice(at.offset).match(/^\w*/)![0]
   const word = { start: at.offset - typed.length, end: at.offset + after.length }
-  const quoted = token && { start: token.start + 1, end: Math.max(at.offset, text[token.end - 1] === '"' && token.end > token.start + 1 ? token.end - 1 : token.end) }
-  return { at, world, word: quoted ?? word, typed, head: headOf(at, token ? token.start : word.start), line: before.slice(Math.max(before.lastIndexOf('\n'), before.lastIndexOf('\r')) + 1), quoted }
+  const quoted = token && {
+    start: token.start + 1,
+    end: Math.max(at.offset, text[token.end - 1] === '"' && token.end > token.start + 1 ? token.end - 1 : token.end),
+  }
+  return {
+    at,
+    world,
+    word: quoted ?? word,
+    typed,
+    head: headOf(at, token ? token.start : word.start),
+    line: before.slice(Math.max(before.lastIndexOf('\n'), before.lastIndexOf('\r')) + 1),
+    quoted,
+  }
 }
 
 /** Goes from token to token; a line end outside of brackets, a brace or a `;` begins a new statement. */

@@ -1,13 +1,16 @@
 /** The documentation of a completion, worked out only for the one that is looked at. */
 import { allBlocks, type Door, type Files, FUNCTIONS, standardPipe } from '../../model/index.ts'
 import { parseUnit } from '../../units/index.ts'
-import { unitText, stockText } from '../hover.ts'
+import { stockText, unitText } from '../hover.ts'
 import { blockDoc, cautionNote, code, derivedDoc, explainPath, fieldDoc, paragraphs } from '../markdown.ts'
 import { type Rules, ruleDoc } from '../rule_info.ts'
 import { KEYWORDS } from '../words.ts'
 
 /** @param doc what an item says it is about: `field drum.pipe`, `unit ft`, `value drum.turns`, `stock slat flat_20` */
-export function documentation(doc: string, world: { file: string; files: Files; rules: Rules; door: Door | undefined }): string | undefined {
+export function documentation(
+  doc: string,
+  world: { file: string; files: Files; rules: Rules; door: Door | undefined },
+): string | undefined {
   const [kind, subject] = [doc.slice(0, doc.indexOf(' ')), doc.slice(doc.indexOf(' ') + 1)]
   switch (kind) {
     case 'block': {
@@ -17,7 +20,16 @@ export function documentation(doc: string, world: { file: string; files: Files; 
     case 'field':
       return fieldText(subject)
     case 'value':
-      return (world.door && explainPath(world.door, subject)) ?? fieldText(subject.split('.').slice(-2).join('.').replace(/\[\d+\]/, ''))
+      return (
+        (world.door && explainPath(world.door, subject)) ??
+        fieldText(
+          subject
+            .split('.')
+            .slice(-2)
+            .join('.')
+            .replace(/\[\d+\]/, ''),
+        )
+      )
     case 'unit':
       return unitText(subject, parseUnit(subject) ?? [])
     case 'rule': {
@@ -33,7 +45,10 @@ export function documentation(doc: string, world: { file: string; files: Files; 
     case 'stock': {
       const space = subject.indexOf(' ')
       const [of, name] = [subject.slice(0, space), subject.slice(space + 1)]
-      return stockText(of, name, world.file, world.files) ?? (of === 'pipe' && standardPipe(name) ? `${code(name)}, a standard pipe` : undefined)
+      return (
+        stockText(of, name, world.file, world.files) ??
+        (of === 'pipe' && standardPipe(name) ? `${code(name)}, a standard pipe` : undefined)
+      )
     }
     default:
       return undefined

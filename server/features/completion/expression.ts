@@ -1,7 +1,15 @@
 /** Names in expressions, and what stands behind a dot. */
 import { parseSource } from '../../../grammar/index.ts'
+import {
+  dimensionOfEntry,
+  type Evaluator,
+  evaluate,
+  FUNCTIONS,
+  type Instance,
+  pathOf,
+  showAs,
+} from '../../model/index.ts'
 import { type Dimension, sameDimension } from '../../units/index.ts'
-import { dimensionOfEntry, evaluate, type Evaluator, FUNCTIONS, type Instance, pathOf, showAs } from '../../model/index.ts'
 import { scopeOf } from '../at.ts'
 import { blockAtPath, letsInScope, reachable } from '../scope.ts'
 import { type Cursor, image } from './context.ts'
@@ -22,9 +30,15 @@ export function expected(c: Cursor, field: readonly Dimension[]): readonly Dimen
     else if (['<', '<=', '>', '>=', '==', '!='].includes(word)) op = i
     else if ((word === '+' || word === '-') && op < 0 && i > from) op = i
   })
-  const last = image(c, operand.findLast(t => t.kind === 'operator'))
+  const last = image(
+    c,
+    operand.findLast(t => t.kind === 'operator'),
+  )
   if (last === '*' || last === '/') return []
-  if (op < 0) return image(c, c.head[0]) === 'require' || operand.length > from + 1 ? field.slice(0, operand.length > from + 1 ? 0 : undefined) : field
+  if (op < 0)
+    return image(c, c.head[0]) === 'require' || operand.length > from + 1
+      ? field.slice(0, operand.length > from + 1 ? 0 : undefined)
+      : field
   const left = operand.slice(from, op)
   if (left.length === 0 || !c.at.evaluator) return field
   const d = dimensionOfText(text.slice(left[0]!.start, left.at(-1)!.end), c, c.at.evaluator)
@@ -36,11 +50,16 @@ function dimensionOfText(text: string, c: Cursor, evaluator: Evaluator): Dimensi
   const node = chunk?.statements[0]
   if (!chunk || node?.kind !== 'let') return undefined
   const home = { file: c.at.file, chunk }
-  const r = evaluate(node.value, { instance: c.at.instance, home }, { source: evaluator.source, path: evaluator.path, wordsOf: evaluator.wordsOf, report: () => {} })
+  const r = evaluate(
+    node.value,
+    { instance: c.at.instance, home },
+    { source: evaluator.source, path: evaluator.path, wordsOf: evaluator.wordsOf, report: () => {} },
+  )
   return r.state === 'unknown' ? r.dimension : r.value.kind === 'number' ? r.value.dimension : undefined
 }
 
-const fits = (d: Dimension | undefined, wanted: readonly Dimension[]): boolean => d !== undefined && wanted.some(w => sameDimension(w, d))
+const fits = (d: Dimension | undefined, wanted: readonly Dimension[]): boolean =>
+  d !== undefined && wanted.some(w => sameDimension(w, d))
 
 /** Everything that may stand here by name, what fits first. */
 export function expressionItems(c: Cursor, wanted: readonly Dimension[], not?: string): Item[] {
@@ -49,7 +68,8 @@ export function expressionItems(c: Cursor, wanted: readonly Dimension[], not?: s
   const lets = letsInScope(scope, c.world.files)
   const out: Item[] = []
   let place = 0
-  for (const name of lets) out.push({ label: name, kind: 'let', insert: name, sort: sortKey(GROUP.let, place++), span: c.word })
+  for (const name of lets)
+    out.push({ label: name, kind: 'let', insert: name, sort: sortKey(GROUP.let, place++), span: c.word })
   if (evaluator)
     for (const { path, entry, dimension } of reachable(door, scope, evaluator, lets)) {
       if (entry.path === not) continue
@@ -58,14 +78,48 @@ export function expressionItems(c: Cursor, wanted: readonly Dimension[], not?: s
       const r = evaluator.field(entry.instance, entry.spec.name)
       if (not !== undefined && r.state === 'unknown' && r.missing.includes(not)) continue
       if (!right && (entry.instance.spec.name === 'limits' || path.includes('.'))) continue
-      const group = !right ? GROUP.other : entry.instance.spec.name === 'limits' ? GROUP.other : entry.derivedOnly ? GROUP.derived : GROUP.field
-      out.push({ label: path, kind: entry.derivedOnly ? 'derived' : 'field', detail: valueText(entry.instance, entry.spec.name, evaluator), insert: path, sort: sortKey(group, place++), span: c.word, doc: `value ${entry.path}` })
+      const group = !right
+        ? GROUP.other
+        : entry.instance.spec.name === 'limits'
+          ? GROUP.other
+          : entry.derivedOnly
+            ? GROUP.derived
+            : GROUP.field
+      out.push({
+        label: path,
+        kind: entry.derivedOnly ? 'derived' : 'field',
+        detail: valueText(entry.instance, entry.spec.name, evaluator),
+        insert: path,
+        sort: sortKey(group, place++),
+        span: c.word,
+        doc: `value ${entry.path}`,
+      })
     }
   for (const b of door?.root.blocks ?? [])
-    if (!out.some(o => o.label === (b.name ?? b.spec.name))) out.push({ label: b.name ?? b.spec.name, kind: 'block', insert: b.name ?? b.spec.name, sort: sortKey(GROUP.block, place++), span: c.word, doc: `block ${b.spec.name}` })
+    if (!out.some(o => o.label === (b.name ?? b.spec.name)))
+      out.push({
+        label: b.name ?? b.spec.name,
+        kind: 'block',
+        insert: b.name ?? b.spec.name,
+        sort: sortKey(GROUP.block, place++),
+        span: c.word,
+        doc: `block ${b.spec.name}`,
+      })
   for (const [name, f] of FUNCTIONS) {
-    const args = f.form.slice(name.length + 1, -1).replace(', ...', '').split(', ')
-    out.push({ label: name, kind: 'function', detail: f.form, insert: `${name}(${args.map(() => '0').join(', ')})`, snippet: `${name}(${args.map((_, i) => `\${${i + 1}:0}`).join(', ')})`, sort: sortKey(GROUP.func, place++), span: c.word, doc: `function ${name}` })
+    const args = f.form
+      .slice(name.length + 1, -1)
+      .replace(', ...', '')
+      .split(', ')
+    out.push({
+      label: name,
+      kind: 'function',
+      detail: f.form,
+      insert: `${name}(${args.map(() => '0').join(', ')})`,
+      snippet: `${name}(${args.map((_, i) => `\${${i + 1}:0}`).join(', ')})`,
+      sort: sortKey(GROUP.func, place++),
+      span: c.word,
+      doc: `function ${name}`,
+    })
   }
   return out
 }
@@ -79,7 +133,7 @@ function valueText(instance: Instance, name: string, evaluator: Evaluator): stri
 /** `drum.` or `curtain.slat.pi` at the end of the line. */
 export function pathBefore(line: string): readonly string[] | undefined {
   const m = line.match(/(?<![\w.])([A-Za-z_]\w*(?:\.[A-Za-z_]\w*)*)\.\w*$/)
-  return m?.[1]!.split('.')
+  return m?.[1]?.split('.')
 }
 
 export function memberItems(c: Cursor, names: readonly string[], wanted: readonly Dimension[]): Item[] {
@@ -91,9 +145,24 @@ export function memberItems(c: Cursor, names: readonly string[], wanted: readonl
   for (const spec of [...at.spec.derived.values(), ...at.spec.fields.values()]) {
     const derived = at.spec.derived.has(spec.name)
     const right = wanted.length === 0 || fits(dimensionOfEntry(spec), wanted)
-    out.push({ label: spec.name, kind: derived ? 'derived' : 'field', detail: valueText(at, spec.name, evaluator), insert: spec.name, sort: sortKey(!right ? GROUP.other : derived ? GROUP.derived : GROUP.field, place++), span: c.word, doc: `value ${pathOf(at, spec.name)}` })
+    out.push({
+      label: spec.name,
+      kind: derived ? 'derived' : 'field',
+      detail: valueText(at, spec.name, evaluator),
+      insert: spec.name,
+      sort: sortKey(!right ? GROUP.other : derived ? GROUP.derived : GROUP.field, place++),
+      span: c.word,
+      doc: `value ${pathOf(at, spec.name)}`,
+    })
   }
-  for (const b of at.blocks) out.push({ label: b.name ?? b.spec.name, kind: 'block', insert: b.name ?? b.spec.name, sort: sortKey(GROUP.block, place++), span: c.word, doc: `block ${b.spec.name}` })
+  for (const b of at.blocks)
+    out.push({
+      label: b.name ?? b.spec.name,
+      kind: 'block',
+      insert: b.name ?? b.spec.name,
+      sort: sortKey(GROUP.block, place++),
+      span: c.word,
+      doc: `block ${b.spec.name}`,
+    })
   return out
 }
-

@@ -24,7 +24,8 @@ export function completion(at: At, world: World): readonly Item[] {
   const last = image(c, c.head.at(-1))
   if (word === 'use') return c.head.length === 1 ? useItems(c) : []
   if (last === 'like') return likeItems(c)
-  if (word === 'allow') return c.quoted ? [] : c.head.length === 1 ? ruleItems(c) : c.head.length === 2 ? [because(c)] : []
+  if (word === 'allow')
+    return c.quoted ? [] : c.head.length === 1 ? ruleItems(c) : c.head.length === 2 ? [because(c)] : []
   if (c.head.some(t => image(c, t) === 'because')) return []
   if (word === 'require') return c.quoted ? [] : expression(c)
   if (word === 'let') return image(c, c.head[2]) === '=' && !c.quoted ? expression(c) : []
@@ -40,7 +41,11 @@ function fieldValue(c: Cursor): readonly Item[] {
 /** Whether a whole value stands before the cursor, so that only an operator or a reason can follow. */
 const endsValue = (c: Cursor): boolean => {
   const last = c.head.at(-1)
-  return last !== undefined && (/^(name|number|unit|text)$/.test(last.kind) || [')', ']', 'true', 'false'].includes(image(c, last))) && last.end < c.word.start
+  return (
+    last !== undefined &&
+    (/^(name|number|unit|text)$/.test(last.kind) || [')', ']', 'true', 'false'].includes(image(c, last))) &&
+    last.end < c.word.start
+  )
 }
 
 function expression(c: Cursor, spec?: Parameters<typeof valueItems>[1]): readonly Item[] {
@@ -60,12 +65,32 @@ function expression(c: Cursor, spec?: Parameters<typeof valueItems>[1]): readonl
 }
 
 function because(c: Cursor): Item {
-  return { label: 'because', kind: 'keyword', detail: 'gives the reason', insert: 'because ""', snippet: 'because "$1"', sort: sortKey(6, 0), span: c.word, doc: 'keyword because' }
+  return {
+    label: 'because',
+    kind: 'keyword',
+    detail: 'gives the reason',
+    insert: 'because ""',
+    snippet: 'because "$1"',
+    sort: sortKey(6, 0),
+    span: c.word,
+    doc: 'keyword because',
+  }
 }
 
 function header(c: Cursor): readonly Item[] {
   const kind = plainName(image(c, c.head[0]))
   const spec = c.at.blocks.length === 0 ? topBlock(kind) : c.at.spec?.blocks.get(kind)
   if (!spec?.like || c.head.some(t => image(c, t) === 'like' || t.kind === 'operator')) return []
-  return [{ label: 'like', kind: 'keyword', detail: 'copies from another', insert: 'like ', sort: sortKey(0, 0), span: c.word, retrigger: true, doc: 'keyword like' }]
+  return [
+    {
+      label: 'like',
+      kind: 'keyword',
+      detail: 'copies from another',
+      insert: 'like ',
+      sort: sortKey(0, 0),
+      span: c.word,
+      retrigger: true,
+      doc: 'keyword like',
+    },
+  ]
 }

@@ -31,7 +31,9 @@ export const literal = (text: string): string => text.replace(/[\\$}]/g, '\\$&')
 
 /** A tab stop with one of several words; the first is written until another is chosen. */
 export const choice = (stop: number, words: readonly string[]): string =>
-  words.length === 1 ? `\${${stop}:${literal(words[0]!)}}` : `\${${stop}|${words.map(w => w.replace(/[\\,|]/g, '\\$&')).join(',')}|}`
+  words.length === 1
+    ? `\${${stop}:${literal(words[0]!)}}`
+    : `\${${stop}|${words.map(w => w.replace(/[\\,|]/g, '\\$&')).join(',')}|}`
 
 /** A snippet as plain text: each tab stop with what it holds at first, lines indented as the first one is. */
 export function plainText(snippet: string, indent = ''): string {

@@ -14,18 +14,41 @@ function quotedItem(c: Cursor, text: string): { insert: string; filter: string }
 }
 
 export function useItems(c: Cursor): Item[] {
-  return c.world.usable().map((path, i) => ({ label: path, kind: 'file', ...quotedItem(c, path), sort: sortKey(0, i), span: c.word }))
+  return c.world
+    .usable()
+    .map((path, i) => ({ label: path, kind: 'file', ...quotedItem(c, path), sort: sortKey(0, i), span: c.word }))
 }
 
 export function likeItems(c: Cursor): Item[] {
   const kind = plainName(image(c, c.head[0]))
-  if (kind !== 'opening') return c.quoted ? [] : stockNames(kind, { files: c.world.files, file: c.at.file }).map((n, i) => ({ label: n, kind: 'stock', detail: `${kind} from the stock`, insert: n, sort: sortKey(0, i), span: c.word, doc: `stock ${kind} ${n}` }))
+  if (kind !== 'opening')
+    return c.quoted
+      ? []
+      : stockNames(kind, { files: c.world.files, file: c.at.file }).map((n, i) => ({
+          label: n,
+          kind: 'stock',
+          detail: `${kind} from the stock`,
+          insert: n,
+          sort: sortKey(0, i),
+          span: c.word,
+          doc: `stock ${kind} ${n}`,
+        }))
   const own = c.head[1]?.kind === 'text' ? image(c, c.head[1]) : undefined
   return c.world.files.names(c.at.file, 'opening').flatMap((item, i) => {
     if (item.node.kind !== 'block') return []
     const mark = labelOf(item.node) ?? ''
     if (`"${mark}"` === own) return []
-    return [{ label: `"${mark}"`, kind: 'opening' as const, detail: item.file === c.at.file ? undefined : `in ${item.file.slice(item.file.lastIndexOf('/') + 1)}`, ...quotedItem(c, mark), sort: sortKey(0, i), span: c.word, doc: `stock opening ${mark}` }]
+    return [
+      {
+        label: `"${mark}"`,
+        kind: 'opening' as const,
+        detail: item.file === c.at.file ? undefined : `in ${item.file.slice(item.file.lastIndexOf('/') + 1)}`,
+        ...quotedItem(c, mark),
+        sort: sortKey(0, i),
+        span: c.word,
+        doc: `stock opening ${mark}`,
+      },
+    ]
   })
 }
 

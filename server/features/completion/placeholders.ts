@@ -19,13 +19,19 @@ export function placeholder(spec: FieldSpec, stop: number, reach: Reach): string
   switch (spec.takes.kind) {
     case 'word': {
       const words = Object.keys(spec.takes.words)
-      return choice(stop, byDefault === undefined ? [UNCHOSEN, ...words] : [byDefault, ...words.filter(w => w !== byDefault)])
+      return choice(
+        stop,
+        byDefault === undefined ? [UNCHOSEN, ...words] : [byDefault, ...words.filter(w => w !== byDefault)],
+      )
     }
     case 'stock':
       return choice(stop, [UNCHOSEN, ...stockNames(spec.takes.block, reach)])
     case 'truth':
     case 'tick':
-      return choice(stop, byDefault === undefined ? [UNCHOSEN, 'true', 'false'] : [byDefault, byDefault === 'true' ? 'false' : 'true'])
+      return choice(
+        stop,
+        byDefault === undefined ? [UNCHOSEN, 'true', 'false'] : [byDefault, byDefault === 'true' ? 'false' : 'true'],
+      )
     case 'text':
       return `"\${${stop}}"`
     case 'date':
@@ -37,7 +43,8 @@ export function placeholder(spec: FieldSpec, stop: number, reach: Reach): string
   }
 }
 
-export const stockNames = (kind: string, { files, file }: Reach): string[] => files.names(file, kind).flatMap(i => (i.node.kind === 'block' ? [labelOf(i.node) ?? []].flat() : []))
+export const stockNames = (kind: string, { files, file }: Reach): string[] =>
+  files.names(file, kind).flatMap(i => (i.node.kind === 'block' ? [labelOf(i.node) ?? []].flat() : []))
 
 /** A block with a tab stop for everything it needs; `head` is its name and label. */
 export function blockSnippet(spec: BlockSpec, head: string, firstStop: number, reach: Reach): string {
@@ -48,7 +55,8 @@ export function blockSnippet(spec: BlockSpec, head: string, firstStop: number, r
 function body(spec: BlockSpec, head: string, indent: string, stops: { next: number }, reach: Reach): string {
   const inner = `${indent}\t`
   const lines: string[] = []
-  for (const f of spec.fields.values()) if (f.required) lines.push(`${inner}${f.name} = ${placeholder(f, stops.next++, reach)}`)
+  for (const f of spec.fields.values())
+    if (f.required) lines.push(`${inner}${f.name} = ${placeholder(f, stops.next++, reach)}`)
   for (const b of spec.blocks.values()) if (b.required) lines.push(`${inner}${body(b, b.name, inner, stops, reach)}`)
   const last = indent === '' ? `\n${inner}$0` : ''
   return `${head} {${lines.map(l => `\n${l}`).join('')}${last}\n${indent}}`

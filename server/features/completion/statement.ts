@@ -1,6 +1,6 @@
 /** Completion where a statement starts: fields, blocks and the words that begin one. */
 import type { Statement } from '../../../grammar/index.ts'
-import { type BlockSpec, type FieldSpec, plainName, topBlocks, TRADE_WORDS } from '../../model/index.ts'
+import { type BlockSpec, type FieldSpec, plainName, TRADE_WORDS, topBlocks } from '../../model/index.ts'
 import { takesText } from '../markdown.ts'
 import { KEYWORDS } from '../words.ts'
 import { type Cursor, indentOf } from './context.ts'
@@ -19,7 +19,9 @@ export function statementItems(c: Cursor): Item[] {
   const twin = (name: string): boolean => spec.fields.has(name) && spec.blocks.has(name)
   for (const f of spec.fields.values()) {
     if (written.has(f.name)) continue
-    const copied = instance?.fields.has(f.name) || (twin(f.name) && instance?.blocks.some(b => b.spec.name === f.name && b.fields.size > 0))
+    const copied =
+      instance?.fields.has(f.name) ||
+      (twin(f.name) && instance?.blocks.some(b => b.spec.name === f.name && b.fields.size > 0))
     out.push(...fieldItems(c, f, f.required && !copied ? GROUP.missing : GROUP.field, place++, copied === true))
   }
   for (const b of spec.blocks.values()) {
@@ -28,7 +30,18 @@ export function statementItems(c: Cursor): Item[] {
     const there = written.has(b.name) || instance?.blocks.some(i => i.spec === b && i.fields.size > 0)
     const snippet = blockSnippet(b, b.name, 1, reach)
     const group = b.required && !there && !twin(b.name) ? GROUP.missing : GROUP.block
-    out.push(...withTradeWords(c, { label: b.name, kind: 'block', detail: group === GROUP.missing ? 'required' : undefined, insert: plainText(snippet, indentOf(c)), snippet, sort: sortKey(group, place++), span: c.word, doc: `block ${b.name}` }))
+    out.push(
+      ...withTradeWords(c, {
+        label: b.name,
+        kind: 'block',
+        detail: group === GROUP.missing ? 'required' : undefined,
+        insert: plainText(snippet, indentOf(c)),
+        snippet,
+        sort: sortKey(group, place++),
+        span: c.word,
+        doc: `block ${b.name}`,
+      }),
+    )
   }
   return [...out, ...keywords(c, ['let', 'require', 'allow'])]
 }
@@ -37,25 +50,51 @@ export function fieldItems(c: Cursor, f: FieldSpec, group: number, place: number
   const snippet = `${f.name} = ${placeholder(f, 1, { files: c.world.files, file: c.at.file })}`
   const what = f.required && !copied ? 'required' : copied ? 'copied; written here it wins' : undefined
   const detail = [takesText(f.takes), what].filter(t => t).join(', ')
-  return withTradeWords(c, { label: f.name, kind: 'field', detail, insert: plainText(snippet), snippet, sort: sortKey(group, place), span: c.word, doc: `field ${c.at.spec?.name}.${f.name}` })
+  return withTradeWords(c, {
+    label: f.name,
+    kind: 'field',
+    detail,
+    insert: plainText(snippet),
+    snippet,
+    sort: sortKey(group, place),
+    span: c.word,
+    doc: `field ${c.at.spec?.name}.${f.name}`,
+  })
 }
 
 /** A word of the trade that is being typed leads to the word of the language. */
 function withTradeWords(c: Cursor, item: Item): Item[] {
-  const words = Object.entries(TRADE_WORDS).filter(([trade, name]) => name === item.label && c.typed !== '' && trade.startsWith(c.typed.toLowerCase()))
+  const words = Object.entries(TRADE_WORDS).filter(
+    ([trade, name]) => name === item.label && c.typed !== '' && trade.startsWith(c.typed.toLowerCase()),
+  )
   const best = words.map(([trade]) => trade).sort((a, b) => b.length - a.length)[0]
   return best === undefined ? [item] : [item, { ...item, label: `${item.label} (${best})`, filter: best }]
 }
 
 function keywords(c: Cursor, names: readonly string[]): Item[] {
-  const forms: Record<string, string> = { let: 'let ${1:name} = ${2:0}', require: 'require ${1:true}', allow: 'allow ${1:rule} because "${2}"', use: 'use "${1}"' } // biome-ignore lint/suspicious/noTemplateCurlyInString: tab stops
-  return names.map((name, i) => ({ label: name, kind: 'keyword', detail: KEYWORDS[name]!.replace(/[.;:] .*|\.$/, ''), insert: plainText(forms[name]!), snippet: forms[name]!, sort: sortKey(GROUP.keyword, i), span: c.word, doc: `keyword ${name}` }))
+  const forms: Record<string, string> = {
+    let: `let \${1:name} = \${2:0}`,
+    require: `require \${1:true}`,
+    allow: `allow \${1:rule} because "\${2}"`,
+    use: `use "\${1}"`,
+  }
+  return names.map((name, i) => ({
+    label: name,
+    kind: 'keyword',
+    detail: KEYWORDS[name]!.replace(/[.;:] .*|\.$/, ''),
+    insert: plainText(forms[name]!),
+    snippet: forms[name]!,
+    sort: sortKey(GROUP.keyword, i),
+    span: c.word,
+    doc: `keyword ${name}`,
+  }))
 }
 
 /** What already stands in the block; the word being typed does not. */
 function writtenNames(c: Cursor, body: readonly Statement[]): Set<string> {
   const out = new Set<string>()
-  for (const s of body) if ((s.kind === 'field' || s.kind === 'block') && s.name.start !== c.word.start) out.add(plainName(s.name.text))
+  for (const s of body)
+    if ((s.kind === 'field' || s.kind === 'block') && s.name.start !== c.word.start) out.add(plainName(s.name.text))
   return out
 }
 
@@ -63,19 +102,47 @@ function writtenNames(c: Cursor, body: readonly Statement[]): Set<string> {
 export function topItems(c: Cursor): Item[] {
   const out: Item[] = []
   const reach = { files: c.world.files, file: c.at.file }
-  const add = (label: string, spec: BlockSpec, head: string, firstStop: number, place: number, detail?: string): void => {
+  const add = (
+    label: string,
+    spec: BlockSpec,
+    head: string,
+    firstStop: number,
+    place: number,
+    detail?: string,
+  ): void => {
     const snippet = blockSnippet(spec, head, firstStop, reach)
-    out.push({ label, kind: label === spec.name ? 'block' : 'snippet', detail, insert: plainText(snippet, indentOf(c)), snippet, sort: sortKey(GROUP.block, place), span: c.word, doc: `block ${spec.name}` })
+    out.push({
+      label,
+      kind: label === spec.name ? 'block' : 'snippet',
+      detail,
+      insert: plainText(snippet, indentOf(c)),
+      snippet,
+      sort: sortKey(GROUP.block, place),
+      span: c.word,
+      doc: `block ${spec.name}`,
+    })
   }
   const hasJob = c.world.files.item(c.at.file, 'job') !== undefined
-  if (!hasJob) add('job', topBlocks.get('job')!, 'job "${1:1}"', 2, 0, 'one a file that has openings') // biome-ignore lint/suspicious/noTemplateCurlyInString: a tab stop
-  add('opening', topBlocks.get('opening')!, 'opening "${1:Opening 1}"', 2, 1, 'with all it needs') // biome-ignore lint/suspicious/noTemplateCurlyInString: a tab stop
-  const openings = c.world.files.names(c.at.file, 'opening').flatMap(i => (i.node.kind === 'block' && i.node.label?.kind === 'text' ? [i.node.label.value] : []))
+  if (!hasJob) add('job', topBlocks.get('job')!, `job "\${1:1}"`, 2, 0, 'one a file that has openings')
+  add('opening', topBlocks.get('opening')!, `opening "\${1:Opening 1}"`, 2, 1, 'with all it needs')
+  const openings = c.world.files
+    .names(c.at.file, 'opening')
+    .flatMap(i => (i.node.kind === 'block' && i.node.label?.kind === 'text' ? [i.node.label.value] : []))
   if (openings.length > 0) {
     const snippet = `opening "\${1:Opening ${openings.length + 1}}" like "\${2|${openings.map(o => o.replace(/[\\,|]/g, '\\$&').replaceAll('"', '\\\\"')).join(',')}|}" {\n\t$0\n}`
-    out.push({ label: 'opening like', kind: 'snippet', detail: 'the same again, with what differs', insert: plainText(snippet), snippet, sort: sortKey(GROUP.block, 2), span: c.word, doc: 'keyword like' })
+    out.push({
+      label: 'opening like',
+      kind: 'snippet',
+      detail: 'the same again, with what differs',
+      insert: plainText(snippet),
+      snippet,
+      sort: sortKey(GROUP.block, 2),
+      span: c.word,
+      doc: 'keyword like',
+    })
   }
-  ;['slat', 'pipe', 'spring', 'operator'].forEach((kind, i) => add(kind, topBlocks.get(kind)!, `${kind} \${1:${kind}_1}`, 2, 3 + i, 'stock'))
+  for (const [i, kind] of ['slat', 'pipe', 'spring', 'operator'].entries())
+    add(kind, topBlocks.get(kind)!, `${kind} \${1:${kind}_1}`, 2, 3 + i, 'stock')
   add('limits', topBlocks.get('limits')!, 'limits', 1, 8, 'for all openings of the file')
   return [...out, ...keywords(c, ['use', 'let', 'require'])]
 }

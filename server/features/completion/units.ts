@@ -1,13 +1,16 @@
 /** Units behind a number, each with what the number would come to. */
-import { type Dimension, parseUnit, resolveUnit, systemOf, UNITS, unitsFor } from '../../units/index.ts'
+
 import { withUnit } from '../../model/index.ts'
+import { type Dimension, parseUnit, resolveUnit, systemOf, UNITS, unitsFor } from '../../units/index.ts'
 import { inBothSystems } from '../quantities.ts'
 import type { Cursor } from './context.ts'
 import { type Item, sortKey } from './item.ts'
 
 const NUMBER = String.raw`(?:\d+[ -]\d+\/\d+|\d+\/\d+|\d*\.\d+|\d+)`
 /** A number at the end of the text, with as much of a unit as has been typed. */
-const BEHIND = new RegExp(String.raw`(?<![\w.])((?:${NUMBER} ?[A-Za-z'"%*·/^]+ ?)*)(${NUMBER})( ?)((?:\/|[A-Za-z%])[A-Za-z%*·/^2-4]*)?$`)
+const BEHIND = new RegExp(
+  String.raw`(?<![\w.])((?:${NUMBER} ?[A-Za-z'"%*·/^]+ ?)*)(${NUMBER})( ?)((?:\/|[A-Za-z%])[A-Za-z%*·/^2-4]*)?$`,
+)
 
 export interface NumberBefore {
   /** All of it. */
@@ -24,14 +27,14 @@ export function numberBefore(line: string): NumberBefore | undefined {
   return m ? { text: m[0], first: m[1]!, number: m[2]!, space: m[3]!, unit: m[4] ?? '' } : undefined
 }
 
-const valueOf = (text: string): number => {
+const amount = (text: string): number => {
   const [whole, over, under] = text.match(/^(?:(\d+)[ -])?(\d+)\/(\d+)$/)?.slice(1) ?? []
   return under === undefined ? Number(text) : Number(whole ?? 0) + Number(over) / Number(under)
 }
 
 /** @param expected the dimensions that fit here; none where any does */
 export function unitItems(c: Cursor, n: NumberBefore, expected: readonly Dimension[]): Item[] {
-  const value = valueOf(n.number)
+  const value = amount(n.number)
   const larger = n.first.trim() === '' ? undefined : lastUnit(n.first)
   const dimensions = larger ? [larger.dimension] : expected
   const names = dimensions.length > 0 ? dimensions.flatMap(unitsFor) : [...UNITS.keys()]
@@ -74,4 +77,3 @@ function lastUnit(first: string) {
   const name = first.trim().match(/([A-Za-z'"%*·/^]+)$/)?.[1]
   return name === undefined ? undefined : unitOf(name === "'" ? 'ft' : name === '"' ? 'in' : name)
 }
-

@@ -1,6 +1,15 @@
 /** Springs (and a pipe) for an opening: what is asked, the proposals, and the edits that write one. */
 import * as m from '../../mechanics/index.ts'
-import { addTo, type Door, type Edit, type Evaluator, type Instance, type Known, type Place, setField } from '../../model/index.ts'
+import {
+  addTo,
+  type Door,
+  type Edit,
+  type Evaluator,
+  type Instance,
+  type Known,
+  type Place,
+  setField,
+} from '../../model/index.ts'
 import { DIMENSION, showQuantity, writeExact, writeFraction } from '../../units/index.ts'
 import { type Candidate, candidates, type Task, type WireChoice } from './search.ts'
 
@@ -20,21 +29,40 @@ export interface Proposal extends Candidate {
   readonly edits: readonly Edit[]
 }
 
-export type Sizing = { readonly ok: true; readonly proposals: readonly Proposal[] } | { readonly ok: false; readonly reason: string }
+export type Sizing =
+  | { readonly ok: true; readonly proposals: readonly Proposal[] }
+  | { readonly ok: false; readonly reason: string }
 
-const NEEDS = ['opening.width', 'opening.height', 'curtain.weight_per_height', 'curtain.bottom_bar_weight', 'curtain.slat.thickness', 'drum.ring', 'drum.dead_wraps', 'drum.span', 'drum.modulus', 'adjuster.holes'] as const
+const NEEDS = [
+  'opening.width',
+  'opening.height',
+  'curtain.weight_per_height',
+  'curtain.bottom_bar_weight',
+  'curtain.slat.thickness',
+  'drum.ring',
+  'drum.dead_wraps',
+  'drum.span',
+  'drum.modulus',
+  'adjuster.holes',
+] as const
 
 /** Proposals for an opening, best first. */
 export function size(door: Door, stock: readonly StockSpring[]): Sizing {
-  const missing = new Set(NEEDS.flatMap(path => {
-    const r = door.result(path)
-    return r.state === 'known' ? [] : r.missing.length > 0 ? r.missing : [path]
-  }))
+  const missing = new Set(
+    NEEDS.flatMap(path => {
+      const r = door.result(path)
+      return r.state === 'known' ? [] : r.missing.length > 0 ? r.missing : [path]
+    }),
+  )
   if (missing.size > 0) return { ok: false, reason: `These have to be known first: ${[...missing].join(', ')}.` }
   const task = taskOf(door, stock)
   const found = candidates(task)
   if (found.length === 0)
-    return { ok: false, reason: 'No spring of the wires in reach holds this door in this pipe within all limits. A larger pipe, more room between the brackets, or a shorter wanted life may help.' }
+    return {
+      ok: false,
+      reason:
+        'No spring of the wires in reach holds this door in this pipe within all limits. A larger pipe, more room between the brackets, or a shorter wanted life may help.',
+    }
   return { ok: true, proposals: found.map(c => proposal(door, c)) }
 }
 
@@ -57,7 +85,17 @@ function taskOf(door: Door, stock: readonly StockSpring[]): Task {
     span: n('drum.span'),
     modulus: n('drum.modulus'),
     pipes: od !== undefined && wall !== undefined ? [[undefined, { od, wall }]] : m.PIPES_BY_WEIGHT,
-    wires: fromStock.length > 0 ? fromStock : sizes.map(wire => ({ wire, material: 'oil_tempered', stock: undefined, diameter: undefined, coils: undefined, strength: undefined })),
+    wires:
+      fromStock.length > 0
+        ? fromStock
+        : sizes.map(wire => ({
+            wire,
+            material: 'oil_tempered',
+            stock: undefined,
+            diameter: undefined,
+            coils: undefined,
+            strength: undefined,
+          })),
     holes: n('adjuster.holes'),
     shaft: door.number('drum.shaft'),
     cycles: Math.max(n('limits.spring_cycles'), (cyclesPerSecond ?? 0) * n('limits.service_years')),
@@ -103,14 +141,23 @@ function choiceOf(s: StockSpring): WireChoice | undefined {
 function proposal(door: Door, c: Candidate): Proposal {
   const system = door.system
   const length = (si: number): string => showQuantity(si, DIMENSION.length, { system }).text
-  const decimal = (si: number): string => showQuantity(si, DIMENSION.length, { system, unit: system === 'metric' ? 'mm' : 'in' }).text
+  const decimal = (si: number): string =>
+    showQuantity(si, DIMENSION.length, { system, unit: system === 'metric' ? 'mm' : 'in' }).text
   const life = c.life.bound === 'more' ? `more than ${Math.round(c.life.cycles)}` : String(Math.round(c.life.cycles))
-  const preload = preloadText(door, c) ?? showQuantity(c.turnsPreload * m.TURN, DIMENSION.angle, { system, unit: 'turn', digits: 5 }).text
+  const preload =
+    preloadText(door, c) ??
+    showQuantity(c.turnsPreload * m.TURN, DIMENSION.angle, { system, unit: 'turn', digits: 5 }).text
   const rows: [string, string][] = [
     ...(c.pipeName ? [['pipe', c.pipeName] as [string, string]] : []),
-    ['springs', `${c.count} of ${decimal(c.choice.wire)} wire, ${decimal(c.diameter)} mean, ${c.coils} coils${c.choice.stock ? ` (${c.choice.stock})` : ''}`],
+    [
+      'springs',
+      `${c.count} of ${decimal(c.choice.wire)} wire, ${decimal(c.diameter)} mean, ${c.coils} coils${c.choice.stock ? ` (${c.choice.stock})` : ''}`,
+    ],
     ['preload', `${preload}, ${c.increments} increments`],
-    ['worst out of balance', `${door.say(c.worst, 'balance.worst')} (ideal springs ${door.say(c.idealWorst, 'balance.worst')})`],
+    [
+      'worst out of balance',
+      `${door.say(c.worst, 'balance.worst')} (ideal springs ${door.say(c.idealWorst, 'balance.worst')})`,
+    ],
     ['stress ratio', `${(c.stressRatio * 100).toFixed(1)}%`],
     ['life', `${life} cycles`],
     ['length', `${length(c.length)} of ${door.show('drum.span')}`],
@@ -157,14 +204,22 @@ function edits(door: Door, c: Candidate): Edit[] {
   const spring = `spring${c.choice.stock ? ` like ${c.choice.stock}` : ''} {\n${fields.join('\n')}\n}`
   const old = removeSprings(door)
   // in place of the first spring that is written here, else at the end of the opening
-  const out: Edit[] = old.length > 0 ? old.map((e, i) => (i > 0 ? e : { ...e, text: indented(spring, e) })) : [...(addTo(door, 'opening', ...spring.split('\n')) ?? [])]
+  const out: Edit[] =
+    old.length > 0
+      ? old.map((e, i) => (i > 0 ? e : { ...e, text: indented(spring, e) }))
+      : [...(addTo(door, 'opening', ...spring.split('\n')) ?? [])]
   if (c.pipeName) out.push(...(setField(door, 'drum.pipe', c.pipeName) ?? []))
   const text = preloadText(door, c)
   if (text) out.push(...(setField(door, 'adjuster.preload', text) ?? []))
   return merge(out)
 }
 
-const preloadText = (door: Door, c: Candidate): string | undefined => writeFraction(c.turnsPreload * m.TURN, c.turnsPreload === 1 ? 'turn' : 'turns', Math.round(door.number('adjuster.holes')!))
+const preloadText = (door: Door, c: Candidate): string | undefined =>
+  writeFraction(
+    c.turnsPreload * m.TURN,
+    c.turnsPreload === 1 ? 'turn' : 'turns',
+    Math.round(door.number('adjuster.holes')!),
+  )
 
 /** The new block on the lines of an old one: its indentation and line ends. */
 function indented(block: string, { place }: Edit): string {
@@ -172,7 +227,12 @@ function indented(block: string, { place }: Edit): string {
   const indent = /^[ \t]*/.exec(old)![0]
   const eol = /\r\n|\n|\r/.exec(place.chunk.text)?.[0] ?? '\n'
   const end = /(;|\r\n|\n|\r)$/.exec(old)?.[0] ?? ''
-  return block.split('\n').map(l => indent + l).join(eol) + end
+  return (
+    block
+      .split('\n')
+      .map(l => indent + l)
+      .join(eol) + end
+  )
 }
 
 /** Takes out the springs that are written in the opening itself; an unnamed one replaces the copied ones. */
@@ -195,7 +255,9 @@ function removeSprings(door: Door): Edit[] {
 function merge(all: readonly Edit[]): Edit[] {
   const out: Edit[] = []
   for (const e of all) {
-    const i = out.findIndex(o => o.place.start === e.place.start && o.place.end === e.place.end && o.place.start === o.place.end)
+    const i = out.findIndex(
+      o => o.place.start === e.place.start && o.place.end === e.place.end && o.place.start === o.place.end,
+    )
     if (i < 0) out.push(e)
     else out[i] = { place: e.place, text: out[i]!.text + e.text }
   }

@@ -2,8 +2,9 @@
  * Counterbalances that fit an opening. The search is exhaustive over pipe, wire, number of springs and whole coils; each
  * candidate is worked out by the same mechanics as everything else. SI; turns where a name says so.
  */
-import * as m from '../../mechanics/index.ts'
+
 import type { Pipe } from '../../mechanics/index.ts'
+import * as m from '../../mechanics/index.ts'
 
 /** What the springs have to do, and what room there is for them. */
 export interface Task {
@@ -104,9 +105,20 @@ function inPipe(task: Task, pipeName: string | undefined, pipe: Pipe): Candidate
   const turns = m.coilTurns(m.coilStart(pipe.od, ring, thickness, turnsDead), thickness, task.height)
   const coil = m.coilDiameter(pipe.od, ring, thickness, turnsDead, turns)
   const rise = task.rise ?? coil / 2
-  if (task.headroom !== undefined && task.headroom * (1 + 1e-9) < rise + coil / 2 + task.limits.headroomClearance) return []
+  if (task.headroom !== undefined && task.headroom * (1 + 1e-9) < rise + coil / 2 + task.limits.headroomClearance)
+    return []
   const inside = m.pipeInside(pipe.od, pipe.wall)
-  const door = m.doorOf({ od: pipe.od, ring, thickness, dead: turnsDead, per: task.per, bar: task.bar, height: task.height, rise, turns })
+  const door = m.doorOf({
+    od: pipe.od,
+    ring,
+    thickness,
+    dead: turnsDead,
+    per: task.per,
+    bar: task.bar,
+    height: task.height,
+    rise,
+    turns,
+  })
   const ideal = m.idealLine(door)
   if (inside === undefined || !ideal) return []
   const dead = m.deadWrapLength(pipe.od, ring, thickness, turnsDead)
@@ -158,7 +170,14 @@ function bestOfWire(task: Task, f: Fixed): Candidate[] {
 }
 
 /** Works a candidate out; undefined as soon as something does not hold. */
-function evaluate(task: Task, f: Fixed, count: number, coils: number, ratePerTurn: number, strength: number): Candidate | undefined {
+function evaluate(
+  task: Task,
+  f: Fixed,
+  count: number,
+  coils: number,
+  ratePerTurn: number,
+  strength: number,
+): Candidate | undefined {
   const { choice, diameter, door, ideal, pipe } = f
   if (Math.abs(ratePerTurn / ideal.rate - 1) > task.limits.rateDifference) return undefined
   const best = m.bestPreload(door, ratePerTurn)
@@ -179,7 +198,8 @@ function evaluate(task: Task, f: Fixed, count: number, coils: number, ratePerTur
     const stress = m.shaftStress(ratePerTurn * (turnsPreload + door.turns), task.shaft)
     if (stress === undefined || stress > task.limits.shaftStress) return undefined
   }
-  if (task.mustHoldOneLost && m.lostForce(door, ratePerTurn, ratePerTurn / count, turnsPreload) > task.limits.lostForce) return undefined
+  if (task.mustHoldOneLost && m.lostForce(door, ratePerTurn, ratePerTurn / count, turnsPreload) > task.limits.lostForce)
+    return undefined
   const wireWeight = count * m.springWeight(choice.wire, diameter, coils)
   const pipeWeight = m.pipeWeight(pipe.od, pipe.wall, task.span) ?? 0
   const sag = m.drumSag(f.carried + pipeWeight + wireWeight, task.span, pipe.od, pipe.wall, task.modulus)

@@ -6,7 +6,10 @@ describe('the demo: a preload between two holes', () => {
 
   test('is underlined where it stands', () => {
     const found = editor.service.findings(FILE).find(f => f.rule === 'preload_increment')!
-    expect(found.range).toEqual({ start: { line: editor.cursor.line, character: 14 }, end: { line: editor.cursor.line, character: 23 } })
+    expect(found.range).toEqual({
+      start: { line: editor.cursor.line, character: 14 },
+      end: { line: editor.cursor.line, character: 23 },
+    })
   })
 
   test('one keystroke sets it to a whole increment', () => {
@@ -50,8 +53,15 @@ describe('fixes of findings', () => {
   test('only the kinds that were asked for', () => {
     const editor = new Editor(dockWith('    preload = 1.7 turns', '    preload = 1.7| turns'))
     const range = { start: editor.cursor, end: editor.cursor }
-    expect(editor.service.codeActions(FILE, range, ['refactor']).map(a => a.kind).filter(k => k !== 'refactor.rewrite')).toEqual([])
-    expect(new Set(editor.service.codeActions(FILE, range, ['quickfix']).map(a => a.kind))).toEqual(new Set(['quickfix']))
+    expect(
+      editor.service
+        .codeActions(FILE, range, ['refactor'])
+        .map(a => a.kind)
+        .filter(k => k !== 'refactor.rewrite'),
+    ).toEqual([])
+    expect(new Set(editor.service.codeActions(FILE, range, ['quickfix']).map(a => a.kind))).toEqual(
+      new Set(['quickfix']),
+    )
   })
 })
 
@@ -61,7 +71,9 @@ describe('allow', () => {
   test('is written into the block, with a reason to fill in', () => {
     const editor = new Editor(LOW)
     const action = editor.action('Allow `engagement_clearance`')
-    expect(editor.applied(action.edits)).toContain('    depth   = 2 7/8in\n    allow engagement_clearance because ""\n  }\n')
+    expect(editor.applied(action.edits)).toContain(
+      '    depth   = 2 7/8in\n    allow engagement_clearance because ""\n  }\n',
+    )
     expect(action.snippet).toContain('because "$1"')
     expect(action.preferred).toBe(false)
   })
@@ -75,7 +87,9 @@ describe('allow', () => {
   test('is not offered for what cannot be allowed', () => {
     const titles = new Editor(dockWith('    preload = 1.7 turns', '    preload = 1.7| turns')).actions.map(a => a.title)
     expect(titles.join()).not.toContain('Allow `preload_increment`')
-    expect(new Editor(dockWith('  width    = 12ft', '  widht| = 12ft')).actions.map(a => a.title).join()).not.toContain('Allow')
+    expect(new Editor(dockWith('  width    = 12ft', '  widht| = 12ft')).actions.map(a => a.title).join()).not.toContain(
+      'Allow',
+    )
   })
 })
 
@@ -100,7 +114,8 @@ describe('conversion', () => {
   })
 
   test('an exact conversion changes no value', () => {
-    const si = (text: string) => new Editor(text).service.values(FILE)[0]!.values.map(v => [v.path, v.si?.toPrecision(12)])
+    const si = (text: string) =>
+      new Editor(text).service.values(FILE)[0]!.values.map(v => [v.path, v.si?.toPrecision(12)])
     const marked = dockWith('    engagement = 2 3/4in', '    engagement = 2 3/4|in')
     expect(si(new Editor(marked).do('exactly'))).toEqual(si(DOCK))
   })
@@ -117,7 +132,8 @@ describe('filling in', () => {
   test('what an opening needs, blocks too', () => {
     const text = new Editor('open|ing "A" {\n}\n').do('Add what is missing')
     expect(syntaxOf(text)).toEqual([])
-    for (const name of ['width', 'height', 'curtain', 'rails', 'drum', 'spring', 'adjuster']) expect(text).toMatch(new RegExp(`^ {2}${name} `, 'm'))
+    for (const name of ['width', 'height', 'curtain', 'rails', 'drum', 'spring', 'adjuster'])
+      expect(text).toMatch(new RegExp(`^ {2}${name} `, 'm'))
     expect(new Editor(text).service.values(FILE)[0]!.complete).toBe(false)
   })
 

@@ -44,7 +44,16 @@ describe('where a statement starts', () => {
     const filled = new Editor(editor.accept('opening'))
     const rules = filled.service.findings(FILE).map(f => f.rule)
     for (const field of ['width', 'height', 'engagement', 'between', 'depth', 'wire', 'diameter', 'coils', 'holes'])
-      expect(filled.service.findings(FILE).filter(f => /wrong_dimension|unknown_name/.test(f.rule) && filled.text.split('\n')[f.range.start.line]!.includes(`${field} =`)), field).not.toEqual([])
+      expect(
+        filled.service
+          .findings(FILE)
+          .filter(
+            f =>
+              /wrong_dimension|unknown_name/.test(f.rule) &&
+              filled.text.split('\n')[f.range.start.line]!.includes(`${field} =`),
+          ),
+        field,
+      ).not.toEqual([])
     expect(rules.filter(r => r === 'unknown_name').length).toBeGreaterThanOrEqual(4)
     expect(filled.service.values(FILE)[0]!.complete).toBe(false)
   })
@@ -54,7 +63,18 @@ describe('where a statement starts', () => {
   })
 
   test('at the top of a file', () => {
-    expect(new Editor('|').labels).toEqual(['job', 'opening', 'slat', 'pipe', 'spring', 'operator', 'limits', 'use', 'let', 'require'])
+    expect(new Editor('|').labels).toEqual([
+      'job',
+      'opening',
+      'slat',
+      'pipe',
+      'spring',
+      'operator',
+      'limits',
+      'use',
+      'let',
+      'require',
+    ])
     expect(new Editor(`${DOCK}|`).labels).not.toContain('job')
     expect(new Editor(`${DOCK}|`).accept('opening like')).toBe(`${DOCK}opening "Opening 2" like "Dock 3" {\n}`)
   })
@@ -116,7 +136,9 @@ describe('units', () => {
   })
 
   test('the units of the job come first', () => {
-    const metric = new Editor(dockWith('  site = "Harbour Street cold store"', '  units = metric').replace('width    = 12ft', 'width = 12|'))
+    const metric = new Editor(
+      dockWith('  site = "Harbour Street cold store"', '  units = metric').replace('width    = 12ft', 'width = 12|'),
+    )
     expect(metric.labels[0]).toBe('mm')
   })
 
@@ -132,7 +154,9 @@ describe('units', () => {
   })
 
   test('a unit that has been begun is replaced whole', () => {
-    expect(at('    coils    = 160', '    rate = 320 lbf*in/|').accept('lbf*in/turn')).toContain('    rate = 320 lbf*in/turn\n')
+    expect(at('    coils    = 160', '    rate = 320 lbf*in/|').accept('lbf*in/turn')).toContain(
+      '    rate = 320 lbf*in/turn\n',
+    )
   })
 
   test('behind feet only smaller lengths', () => {
@@ -169,7 +193,9 @@ describe('expressions', () => {
   })
 
   test('names given by let', () => {
-    expect(new Editor('let gap = 1/2in\nopening "A" {\n  let more = 1in\n  width = |\n}\n').labels.slice(0, 2).toSorted()).toEqual(['gap', 'more'])
+    expect(
+      new Editor('let gap = 1/2in\nopening "A" {\n  let more = 1in\n  width = |\n}\n').labels.slice(0, 2).toSorted(),
+    ).toEqual(['gap', 'more'])
     expect(new Editor('let gap = 1/2in\nlet wide = |\njob "1" { }\n').labels).toContain('gap')
   })
 })
@@ -206,24 +232,48 @@ describe('documentation', () => {
     const editor = at('    span = 12ft 8in', '    |')
     const item = editor.item('leaves')
     expect(item.documentation).toBeUndefined()
-    expect(editor.service.resolveCompletion(JSON.parse(JSON.stringify(item))).documentation).toContain('**Wound springs can maim or kill.**')
+    expect(editor.service.resolveCompletion(JSON.parse(JSON.stringify(item))).documentation).toContain(
+      '**Wound springs can maim or kill.**',
+    )
   })
 
   test('of a stock item: its fields; of a derived value: its derivation', () => {
     const slat = at('    slat       = flat_20', '    slat = |')
     expect(slat.service.resolveCompletion(slat.item('flat_20')).documentation).toContain('pitch     = 2.625in')
     const coil = at('  adjuster {', '  require headroom >= |\n  adjuster {')
-    expect(coil.service.resolveCompletion(coil.item('drum.coil_diameter')).documentation).toContain('Formula: `2 (od/2 + ring')
+    expect(coil.service.resolveCompletion(coil.item('drum.coil_diameter')).documentation).toContain(
+      'Formula: `2 (od/2 + ring',
+    )
   })
 })
 
 test('whatever is taken, wherever it is taken, leaves a file that can be read', () => {
   const tails: Record<string, readonly string[]> = {
-    '  width    = 12ft': ['  |', '  w|', '  width = |', '  width = 12|', '  width = height + |', '  require |', '  require width < |', '  let x = |', '  allow |', '  wall = |'],
+    '  width    = 12ft': [
+      '  |',
+      '  w|',
+      '  width = |',
+      '  width = 12|',
+      '  width = height + |',
+      '  require |',
+      '  require width < |',
+      '  let x = |',
+      '  allow |',
+      '  wall = |',
+    ],
     '    slat       = flat_20': ['    |', '    slat = |', '    windlocks = |'],
     '    pipe = nps6_std': ['    |', '    pipe = |', '    modulus = 29000 |', '    dead_wraps = 1/2|'],
-    '    hand     = right\n  }\n  adjuster': ['    |\n  }\n  adjuster', '    hand = |\n  }\n  adjuster', '    rate = |\n  }\n  adjuster'],
-    'job "HS-2207" {': ['|\njob "HS-2207" {', 'use |\njob "HS-2207" {', 'job "HS-2207" {\n  |', 'job "HS-2207" {\n  units = |'],
+    '    hand     = right\n  }\n  adjuster': [
+      '    |\n  }\n  adjuster',
+      '    hand = |\n  }\n  adjuster',
+      '    rate = |\n  }\n  adjuster',
+    ],
+    'job "HS-2207" {': [
+      '|\njob "HS-2207" {',
+      'use |\njob "HS-2207" {',
+      'job "HS-2207" {\n  |',
+      'job "HS-2207" {\n  units = |',
+    ],
   }
   let taken = 0
   for (const [line, variants] of Object.entries(tails))
@@ -239,6 +289,9 @@ test('whatever is taken, wherever it is taken, leaves a file that can be read', 
   expect(taken).toBeGreaterThan(400)
 })
 
-test('other files are the host\'s to name', () => {
-  expect(new Editor('use |', { 'job/stock.door': STOCK, 'job/limits.door': '' }).labels).toEqual(['stock.door', 'limits.door'])
+test("other files are the host's to name", () => {
+  expect(new Editor('use |', { 'job/stock.door': STOCK, 'job/limits.door': '' }).labels).toEqual([
+    'stock.door',
+    'limits.door',
+  ])
 })

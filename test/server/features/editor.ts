@@ -88,7 +88,9 @@ export class Editor {
 
   /** In the order in which they are shown. */
   get items(): CompletionItem[] {
-    return this.service.completion(FILE, this.cursor).toSorted((a, b) => (a.sort < b.sort ? -1 : a.sort > b.sort ? 1 : 0))
+    return this.service
+      .completion(FILE, this.cursor)
+      .toSorted((a, b) => (a.sort < b.sort ? -1 : a.sort > b.sort ? 1 : 0))
   }
 
   get labels(): string[] {
@@ -112,8 +114,12 @@ export class Editor {
 
   applied(edits: readonly FileEdit[]): string {
     const starts = lineStarts(this.text)
-    const offset = (p: { line: number; character: number }): number => offsetAt(starts, { line: p.line, column: p.character }, this.text.length)
-    return applyEdits(this.text, edits.map(e => ({ start: offset(e.range.start), end: offset(e.range.end), text: e.text })))
+    const offset = (p: { line: number; character: number }): number =>
+      offsetAt(starts, { line: p.line, column: p.character }, this.text.length)
+    return applyEdits(
+      this.text,
+      edits.map(e => ({ start: offset(e.range.start), end: offset(e.range.end), text: e.text })),
+    )
   }
 
   get hover(): string | undefined {
@@ -124,7 +130,16 @@ export class Editor {
   get hinted(): string {
     const lines = this.text.split(/\r\n|\n/)
     const all = this.hints
-    return lines.map((line, i) => line + all.filter(h => h.position.line === i).map(h => ` « ${h.label}`).join('')).join('\n')
+    return lines
+      .map(
+        (line, i) =>
+          line +
+          all
+            .filter(h => h.position.line === i)
+            .map(h => ` « ${h.label}`)
+            .join(''),
+      )
+      .join('\n')
   }
 
   get hints() {
@@ -134,7 +149,10 @@ export class Editor {
 
   /** The line of the hinted file that has `part` in it. */
   hintedLine(part: string): string {
-    return this.hinted.split('\n').find(l => l.includes(part))!.trim()
+    return this.hinted
+      .split('\n')
+      .find(l => l.includes(part))!
+      .trim()
   }
 
   get actions(): CodeAction[] {
@@ -153,7 +171,8 @@ export class Editor {
 }
 
 /** What cannot be read in a text. */
-export const syntaxOf = (text: string): string[] => parseSource(text).chunks.flatMap(c => c.findings.map(f => f.message))
+export const syntaxOf = (text: string): string[] =>
+  parseSource(text).chunks.flatMap(c => c.findings.map(f => f.message))
 
 /** An opening of the dock job with something else in one of its lines; `|` may stand in it. */
 export const dockWith = (line: string | RegExp, instead: string): string => {

@@ -19,7 +19,7 @@ describe('hover', () => {
   })
 
   test('a word of the trade', () => {
-    expect(over('  drum {', '  bar|rel {')).toContain('`barrel` is a word of the trade; the language\'s is `drum`.')
+    expect(over('  drum {', '  bar|rel {')).toContain("`barrel` is a word of the trade; the language's is `drum`.")
   })
 
   test('a word as a value', () => {
@@ -72,7 +72,9 @@ describe('hover', () => {
 
   test('like: what is copied, and where a copied value comes from', () => {
     expect(new Editor(`${DOCK}opening "Dock 4" like "Do|ck 3" {\n}\n`).hover).toContain('Ground-floor dock')
-    expect(new Editor(`${DOCK}opening "Dock 4" like "Dock 3" {\n  require wi|dth > 1ft\n}\n`).hover).toContain('From `like "Dock 3"`')
+    expect(new Editor(`${DOCK}opening "Dock 4" like "Dock 3" {\n  require wi|dth > 1ft\n}\n`).hover).toContain(
+      'From `like "Dock 3"`',
+    )
   })
 
   test('a rule behind allow', () => {
@@ -99,11 +101,15 @@ describe('hover', () => {
   })
 
   test('in a stock file', () => {
-    expect(new Editor(STOCK.replace('weight    =', 'wei|ght    =')).hover).toContain('`slat.weight` = **2.6 lb/ft^2**, written')
+    expect(new Editor(STOCK.replace('weight    =', 'wei|ght    =')).hover).toContain(
+      '`slat.weight` = **2.6 lb/ft^2**, written',
+    )
   })
 
   test('text of the file is not read as Markdown', () => {
-    expect(over('    span = 12ft 8in', '    sp|an = 12ft 8in because "[a](http://x) <b>"')).toContain('\\[a\\](http://x) \\<b\\>')
+    expect(over('    span = 12ft 8in', '    sp|an = 12ft 8in because "[a](http://x) <b>"')).toContain(
+      '\\[a\\](http://x) \\<b\\>',
+    )
   })
 
   test('the range is the word', () => {
@@ -116,13 +122,19 @@ describe('hover', () => {
 describe('definition', () => {
   const goes = (marked: string) => {
     const editor = new Editor(marked)
-    return editor.service.definition(FILE, editor.cursor).map(l => [l.file.replace('job/', ''), l.range.start.line, l.range.start.character])
+    return editor.service
+      .definition(FILE, editor.cursor)
+      .map(l => [l.file.replace('job/', ''), l.range.start.line, l.range.start.character])
   }
   test.each([
     ['a stock item', dockWith('= flat_20', '= fl|at_20'), ['stock.door', 0, 0]],
     ['an opening', `${DOCK}opening "Dock 4" like "Do|ck 3" {\n}\n`, ['dock.door', 7, 0]],
     ['a field', dockWith('width + 1in', 'wid|th + 1in'), ['dock.door', 8, 2]],
-    ['a derived value: its block', dockWith('  adjuster {', '  require drum.tur|ns > 1 turn\n  adjuster {'), ['dock.door', 22, 2]],
+    [
+      'a derived value: its block',
+      dockWith('  adjuster {', '  require drum.tur|ns > 1 turn\n  adjuster {'),
+      ['dock.door', 22, 2],
+    ],
     ['a let', dockWith('  width    = 12ft', '  let gap = 1in\n  width = 12ft + g|ap'), ['dock.door', 8, 6]],
     ['a used file', dockWith('use "stock.door"', 'use "st|ock.door"'), ['stock.door', 0, 0]],
   ])('%s', (_, marked, place) => expect(goes(marked)).toEqual([place]))

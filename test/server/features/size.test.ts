@@ -10,7 +10,8 @@ const host = {
   read: (file: string) => readFileSync(file, 'utf8'),
 }
 
-const bare = (text: string): string => text.replace(/^ {2}spring[^{]*\{[\s\S]*?^ {2}\}\n/gm, '').replace(/^ *preload += .*\n/gm, '')
+const bare = (text: string): string =>
+  text.replace(/^ {2}spring[^{]*\{[\s\S]*?^ {2}\}\n/gm, '').replace(/^ *preload += .*\n/gm, '')
 
 function open(text: string, name = 'job.door'): { service: Service; file: string } {
   const service = new Service(host)
@@ -19,9 +20,26 @@ function open(text: string, name = 'job.door'): { service: Service; file: string
   return { service, file }
 }
 
-function write(service: Service, file: string, edits: readonly { range: { start: never; end: never }; text: string }[] | readonly unknown[]): void {
-  const own = edits as readonly { range: { start: { line: number; character: number }; end: { line: number; character: number } }; text: string }[]
-  service.open(file, applyEdits(service.text(file)!, own.map(e => ({ start: service.offset(file, e.range.start), end: service.offset(file, e.range.end), text: e.text }))))
+function write(
+  service: Service,
+  file: string,
+  edits: readonly { range: { start: never; end: never }; text: string }[] | readonly unknown[],
+): void {
+  const own = edits as readonly {
+    range: { start: { line: number; character: number }; end: { line: number; character: number } }
+    text: string
+  }[]
+  service.open(
+    file,
+    applyEdits(
+      service.text(file)!,
+      own.map(e => ({
+        start: service.offset(file, e.range.start),
+        end: service.offset(file, e.range.end),
+        text: e.text,
+      })),
+    ),
+  )
 }
 
 describe('springs for the doors of the samples', () => {
@@ -87,7 +105,9 @@ describe('what a proposal is made of', () => {
   })
 
   it('takes a finished spring of the stock as it is', () => {
-    const { service, file } = open(`spring gate_spring {\n  wire = 3/8in\n  diameter = 4 1/2in\n  coils = 120\n}\n${gate}`)
+    const { service, file } = open(
+      `spring gate_spring {\n  wire = 3/8in\n  diameter = 4 1/2in\n  coils = 120\n}\n${gate}`,
+    )
     const sized = service.size(file, 'Gate')
     if (!sized.ok) throw new Error(sized.reason)
     write(service, file, sized.proposals[0]!.edits)

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import type { OutlineItem } from '../../../server/service.ts'
 import { DOCK, Editor, FILE } from './editor.ts'
 
 describe('formatting', () => {
@@ -15,15 +16,20 @@ describe('formatting', () => {
 
   test('of a range: only its blocks', () => {
     const editor = new Editor(UNTIDY)
-    const text = editor.applied(editor.service.formatRange(FILE, { start: { line: 4, character: 0 }, end: { line: 5, character: 0 } }))
+    const text = editor.applied(
+      editor.service.formatRange(FILE, { start: { line: 4, character: 0 }, end: { line: 5, character: 0 } }),
+    )
     expect(text).toMatch(/^job "1" \{\n site="A"\n\}\n/)
     expect(text).toContain('  width  = 12ft\n  height = 8ft\n')
   })
 })
 
 describe('outline', () => {
-  const tree = (items: ReturnType<Editor['service']['outline']>, indent = ''): string[] =>
-    items.flatMap(i => [`${indent}${i.kind} ${i.name}${i.detail ? ` (${i.detail})` : ''}`, ...tree(i.children, `${indent}  `)])
+  const tree = (items: readonly OutlineItem[], indent = ''): string[] =>
+    items.flatMap(i => [
+      `${indent}${i.kind} ${i.name}${i.detail ? ` (${i.detail})` : ''}`,
+      ...tree(i.children, `${indent}  `),
+    ])
 
   test('of the dock', () => {
     expect(tree(new Editor(`${DOCK}let gap = 1in\nslat thin { pitch = 2in }\n`).service.outline(FILE))).toEqual([
@@ -54,12 +60,17 @@ describe('outline', () => {
   })
 
   test('names are never empty, whatever is half-typed', () => {
-    expect(tree(new Editor('opening {\n  spring\n}\njob "" {}\nuse "').service.outline(FILE)).every(l => /^ *\w+ \S/.test(l))).toBe(true)
+    expect(
+      tree(new Editor('opening {\n  spring\n}\njob "" {}\nuse "').service.outline(FILE)).every(l =>
+        /^ *\w+ \S/.test(l),
+      ),
+    ).toBe(true)
   })
 })
 
 test('folding: blocks with their closing brace in sight, rows of comments, the use lines', () => {
-  const text = 'use "a.door"\nuse "b.door"\n# one\n# two\nopening "A" {\n  drum {\n    ring = 1in\n  }\n}\nslat x { pitch = 1in }\n'
+  const text =
+    'use "a.door"\nuse "b.door"\n# one\n# two\nopening "A" {\n  drum {\n    ring = 1in\n  }\n}\nslat x { pitch = 1in }\n'
   expect(new Editor(text).service.folding(FILE)).toEqual([
     { start: 0, end: 1, kind: 'imports' },
     { start: 4, end: 7 },

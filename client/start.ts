@@ -1,0 +1,60 @@
+/** What both sides, desktop and browser, do once they have a language client. All that is known of doors is in the server. */
+import { commands, type ExtensionContext, type Uri, window } from 'vscode'
+import type { BaseLanguageClient } from 'vscode-languageclient'
+import { newJob } from './new_job.ts'
+import { showOpenings } from './openings.ts'
+import { PreviewPanel } from './preview.ts'
+import { LANGUAGE, type Server } from './protocol.ts'
+import { SheetPanel } from './sheet.ts'
+import { sizeSprings } from './size.ts'
+import { showStatus } from './status.ts'
+import { targetOf } from './target.ts'
+
+/** What a client is made with, whatever carries it. The desktop also looks at documents never saved. */
+export const SELECTOR = [{ language: LANGUAGE }]
+
+export async function start(context: ExtensionContext, client: BaseLanguageClient): Promise<void> {
+  const server = serverOf(client)
+  const preview = new PreviewPanel(context, server)
+  const sheet = new SheetPanel(context, server)
+  const command = (id: string, run: (...args: unknown[]) => unknown): void =>
+    void context.subscriptions.push(commands.registerCommand(`doorwright.${id}`, run))
+
+  command('restart', async () => {
+    await client.restart()
+    window.setStatusBarMessage('The Doorwright language server was restarted.', 4000)
+  })
+  command('fixAll', () =>
+    commands.executeCommand('editor.action.codeAction', { kind: 'source.fixAll.doorwright', apply: 'first' }),
+  )
+  command('newJob', newJob)
+  command('preview', (...args) => preview.open(targetOf(args)))
+  command('sheet', (...args) => sheet.open(targetOf(args)))
+  command('saveSheet', () => sheet.save())
+  command('sizeSprings', (...args) => sizeSprings(server, targetOf(args)))
+  showStatus(context, server)
+  const refresh = showOpenings(context, server)
+  await client.start()
+  refresh()
+  preview.refresh()
+}
+
+/** Asks the server; a server that is not there, or on its way, gives no answer. */
+function serverOf(client: BaseLanguageClient): Server {
+  const ask = async <R>(method: string, params: unknown): Promise<R | null> => {
+    if (!client.isRunning()) return null
+    try {
+      return await client.sendRequest<R>(`doorwright/${method}`, params)
+    } catch {
+      return null // the client has written the reason to its output
+    }
+  }
+  const uriOf = (uri: Uri): string => client.code2ProtocolConverter.asUri(uri)
+  return {
+    preview: p => ask('preview', p),
+    openings: uri => ask('openings', { uri: uriOf(uri) }),
+    size: p => ask('size', p),
+    sheet: uri => ask('sheet', { uri: uriOf(uri) }),
+    toEdit: edit => client.protocol2CodeConverter.asWorkspaceEdit(edit as never),
+  }
+}

@@ -1,0 +1,3 @@
+/** The report room's only door. */
+export type { SheetFinding } from './findings.ts'
+export { jobText, type SheetInput, type SheetOpening, sheet, sheetName } from './sheet.ts'
