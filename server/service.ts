@@ -39,6 +39,7 @@ import {
   type Severity,
   type Unit,
 } from './model/index.ts'
+import { jobText, type SheetFinding, sheet, sheetName } from './report/index.ts'
 import { type PreviewSection, preview } from './report/preview.ts'
 import { RULES } from './rules/index.ts'
 import { Runner } from './rules/run.ts'
@@ -61,6 +62,17 @@ export interface ServiceHost extends Host {
   usePaths?(file: string): readonly string[]
   /** Told of a fault inside a rule or an editor verb; the rest goes on. */
   fault?(where: string, error: unknown): void
+  /** What the house sets for a file. Asked often; the same object as long as nothing in it has changed. */
+  project?(file: string): Project | undefined
+}
+
+/** What a house sets for all of its jobs. */
+export interface Project {
+  /** The file it stands in. */
+  readonly file: string
+  /** Its limits as text of the language: what every file says itself, or uses, is nearer. */
+  readonly limits: string
+  readonly severity: Readonly<Record<string, Severity | 'off'>>
 }
 
 export interface Position {
@@ -116,12 +128,16 @@ export class Service {
   readonly #chunkLines = new WeakMap<Chunk, readonly number[]>()
   readonly #lineOfChunk = new WeakMap<Source, readonly number[]>()
   readonly #indexOfChunk = new WeakMap<Source, ReadonlyMap<Chunk, number>>()
-  readonly #held = new WeakMap<Unit, readonly Held[]>()
+  readonly #held = new WeakMap<Unit, { readonly by: Project | undefined; readonly held: readonly Held[] }>()
   readonly #hints = new WeakMap<Unit, readonly Hint[]>()
 
   constructor(host: ServiceHost) {
     this.#host = host
-    this.model = new Model(host)
+    this.model = new Model({
+      resolve: (from, path) => host.resolve(from, path),
+      units: host.units,
+      house: file => host.project?.(file)?.file,
+    })
     this.#runner = new Runner(RULES, (rule, error) => host.fault?.(`rule ${rule}`, error))
   }
 
@@ -186,8 +202,10 @@ export class Service {
     this.model.set(file, source)
   }
 
-  /** Reads the files that `use` leads to, each once. */
+  /** Reads the files that `use` leads to, each once, and takes over the limits of the house. */
   #load(file: string): void {
+    const house = this.#host.project?.(file)
+    if (house && this.text(house.file) !== house.limits) this.model.set(house.file, parseSource(house.limits))
     const queue = [file]
     const seen = new Set(queue)
     for (let at = queue.pop(); at !== undefined; at = queue.pop())
@@ -226,13 +244,14 @@ export class Service {
   }
 
   #heldOf(unit: Unit): readonly Held[] {
-    let held = this.#held.get(unit)
-    if (!held) {
-      held = this.#runner
-        .findings(unit, this.model.files)
-        .map(finding => ({ finding, range: this.#inChunk(finding.place) }))
-      this.#held.set(unit, held)
-    }
+    const by = this.#host.project?.(unit.file)
+    const old = this.#held.get(unit)
+    if (old && old.by === by) return old.held
+    const held = this.#runner.findings(unit, this.model.files).flatMap(f => {
+      const finding = by ? withHouseSeverity(f, by) : f
+      return finding ? [{ finding, range: this.#inChunk(finding.place) }] : []
+    })
+    this.#held.set(unit, { by, held })
     return held
   }
 
@@ -309,6 +328,54 @@ export class Service {
       .filter(f => f.opening === mark)
       .map(f => ({ ...f, line: f.range.start.line + 1, never: neverAccepted(f.rule), spot: from(f.range) }))
     return { line, sections: preview(door, findings, place => from(this.locate(place).range)) }
+  }
+
+  /**
+   * The printable field sheet of a file's job: one HTML file that stands by itself. The same job gives the same bytes.
+   * @param version of the tool, for its header
+   */
+  sheet(file: string, version = ''): string {
+    const { number, job } = this.#jobOf(file)
+    const doors = this.doors(file)
+    const body = doors.map(d => this.locate({ ...d.item, start: d.item.node.start, end: d.item.node.end }).range)
+    const holds = (r: Range, p: Position): boolean => !before(p, r.start) && before(p, r.end)
+    // a finding belongs to the opening that it stands in; marks may stand twice by mistake
+    const openingOf = (f: LocatedFinding): number => {
+      const at = body.findIndex(r => holds(r, f.range.start))
+      return at >= 0 ? at : doors.findIndex(d => d.mark === f.opening)
+    }
+    const found = this.findings(file).map(f => ({
+      opening: openingOf(f),
+      finding: {
+        rule: f.rule,
+        severity: f.severity,
+        message: f.message,
+        accepted: f.accepted,
+        line: f.range.start.line + 1,
+        never: neverAccepted(f.rule),
+      } satisfies SheetFinding,
+    }))
+    const of = (i: number): SheetFinding[] => found.filter(f => f.opening === i).map(f => f.finding)
+    return sheet({
+      number,
+      job,
+      openings: doors.map((door, i) => ({ door, description: door.item.node.doc, findings: of(i) })),
+      findings: of(-1),
+      version,
+    })
+  }
+
+  /** A name for the file of the sheet: `HS-2207-B.html`. */
+  sheetName(file: string): string {
+    const { number, job } = this.#jobOf(file)
+    return sheetName(number, jobText(job, 'revision'))
+  }
+
+  #jobOf(file: string) {
+    const job = this.units(file)
+      .flatMap(u => u.singles)
+      .find(s => s.root.spec.name === 'job')
+    return { job, number: this.jobNumber(file) ?? (file.split(/[\\/]/).at(-1) ?? '').replace(/\.door$/, '') }
   }
 
   /** The number of the job that a file belongs to. */
@@ -537,7 +604,7 @@ export class Service {
     const unit = this.units(file)[i]
     return unit
       ? { unit, offset: offset - source.starts[i]! }
-      : { unit: { file, chunk: EMPTY, doors: [], singles: [], findings: [], dependencies: [] }, offset: 0 }
+      : { unit: { file, chunk: EMPTY, doors: [], singles: [], findings: [], dependencies: new Map() }, offset: 0 }
   }
 
   #at(file: string, position: Position): At | undefined {
@@ -766,7 +833,24 @@ export type Sized =
   | { readonly ok: true; readonly proposals: readonly SizedProposal[] }
   | { readonly ok: false; readonly reason: string }
 
+const MILDNESS = { error: 0, warning: 1, note: 2 } as const
+
+/**
+ * A finding as severe as the house wants its rule to be; none where the rule is off. What the rule itself calls milder
+ * than its own severity does not become worse by it.
+ */
+function withHouseSeverity(f: Finding, { severity }: Project): Finding | undefined {
+  const wanted = Object.hasOwn(severity, f.rule) ? severity[f.rule] : undefined
+  if (wanted === undefined) return f
+  if (wanted === 'off') return undefined
+  const milder = f.severity !== RULES_BY_ID.get(f.rule)?.severity
+  if (milder && MILDNESS[f.severity!] >= MILDNESS[wanted]) return f
+  return Object.create(f, { severity: { value: wanted, enumerable: true } }) as Finding
+}
+
 const SPRING_GROUPS = new Set(['Drum and springs', 'Adjuster and balance'])
+const before = (a: Position, b: Position): boolean =>
+  a.line < b.line || (a.line === b.line && a.character < b.character)
 const neverAccepted = (rule: string): boolean => {
   const r = RULES_BY_ID.get(rule)
   return r !== undefined && (r.never === true || r.group === 'Language')

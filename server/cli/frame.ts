@@ -38,7 +38,15 @@ export function frame(lines: readonly string[], range: Range, width: number): Fr
 
 const indentOf = (line: string): number => line.length - line.trimStart().length
 
-function lineWithCarets(line: string, start: number, end: number, number: number, width: number): FrameLine[] {
+/** Of a line longer than this only the neighbourhood of the marked text is looked at: finding the letters takes time. */
+const LONG_LINE = 2000
+
+function lineWithCarets(whole: string, from0: number, end0: number, number: number, width: number): FrameLine[] {
+  let cutAt = whole.length > LONG_LINE ? Math.max(0, from0 - LONG_LINE / 4) : 0
+  if (/[\udc00-\udfff]/.test(whole.charAt(cutAt))) cutAt++
+  const line = whole.length > LONG_LINE ? whole.slice(cutAt, cutAt + LONG_LINE) : whole
+  const start = from0 - cutAt
+  const end = Math.min(end0 - cutAt, line.length)
   const all = cells(line)
   // The cells that the range touches; of an empty range the one it stands before, or the place after the last.
   const from = all.findIndex(c => c.end > start)
@@ -47,8 +55,8 @@ function lineWithCarets(line: string, start: number, end: number, number: number
   while (to < all.length && all[to]!.start < end) to++
   const window = cut(all, at, to, width)
   const shown = all.slice(window.from, window.to)
-  const lead = window.from > 0 ? '… ' : ''
-  const tail = window.to < all.length ? ' …' : ''
+  const lead = window.from > 0 || cutAt > 0 ? '… ' : ''
+  const tail = window.to < all.length || cutAt + line.length < whole.length ? ' …' : ''
   const before = lead.length + columns(all.slice(window.from, at))
   const under = Math.max(1, columns(all.slice(at, Math.min(to, window.to))))
   return [

@@ -1,18 +1,22 @@
-/** File names as the service has them (paths, so that messages can show them) and URIs as the client has them. */
-import { fileURLToPath, pathToFileURL } from 'node:url'
+/** File names as the service has them (so that messages can show them) and URIs as the client has them. */
+
+/** How the machine writes names: paths on a disk, addresses where there is none. Neither throws. */
+export interface Naming {
+  name(uri: string): string
+  uri(name: string): string
+}
 
 export class FileNames {
+  readonly #naming: Naming
   /** The client's own spelling of the URIs of open documents. */
   readonly #uris = new Map<string, string>()
 
-  /** A path for `file:` URIs; any other (a document never saved) stands for itself. */
+  constructor(naming: Naming) {
+    this.#naming = naming
+  }
+
   name(uri: string): string {
-    try {
-      if (uri.startsWith('file:')) return fileURLToPath(uri)
-    } catch {
-      // A file on another machine, or no valid URI: it can be looked at, but its `use` leads nowhere.
-    }
-    return uri
+    return this.#naming.name(uri)
   }
 
   opened(uri: string): string {
@@ -26,8 +30,6 @@ export class FileNames {
   }
 
   uri(name: string): string {
-    return (
-      this.#uris.get(name) ?? (URL.canParse(name) && !/^[A-Za-z]:[\\/]/.test(name) ? name : pathToFileURL(name).href)
-    )
+    return this.#uris.get(name) ?? this.#naming.uri(name)
   }
 }

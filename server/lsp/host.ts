@@ -1,14 +1,29 @@
 /** The disk as the service may see it, bounded by the opened folders, and the files that a `use` could name. */
 import { type Dirent, readdirSync } from 'node:fs'
 import { dirname, isAbsolute, join, relative, sep } from 'node:path'
+import { fileURLToPath, pathToFileURL } from 'node:url'
 import { nodeHost } from '../host.ts'
 import type { ServiceHost } from '../service.ts'
+import type { Naming } from './files.ts'
 
 export interface EditorHost extends ServiceHost {
   /** Only `use` paths below these may be followed. */
   setFolders(folders: readonly string[]): void
   /** Something changed on the disk: paths are looked up anew. */
   forget(): void
+}
+
+/** A path for `file:` URIs; any other (a document never saved) stands for itself. */
+export const diskNaming: Naming = {
+  name(uri) {
+    try {
+      if (uri.startsWith('file:')) return fileURLToPath(uri)
+    } catch {
+      // A file on another machine, or no valid URI: it can be looked at, but its `use` leads nowhere.
+    }
+    return uri
+  },
+  uri: name => (URL.canParse(name) && !/^[A-Za-z]:[\\/]/.test(name) ? name : pathToFileURL(name).href),
 }
 
 /** How many folders and files are looked at for completing a `use`. */

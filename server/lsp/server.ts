@@ -15,7 +15,8 @@ import {
 import { TextDocument } from 'vscode-languageserver-textdocument'
 import { Service } from '../service.ts'
 import { toDiagnostic } from './convert.ts'
-import { FileNames } from './files.ts'
+import { registerCustom } from './custom.ts'
+import { FileNames, type Naming } from './files.ts'
 import type { EditorHost } from './host.ts'
 import { Publisher } from './publish.ts'
 import { fetchSettings, type Settings, settingsFrom } from './settings.ts'
@@ -23,7 +24,9 @@ import { registerVerbs, type VerbsContext } from './verbs.ts'
 
 /** What the server asks of the machine it runs on. */
 export interface Machine {
-  /** The files as the service may see them. */
+  /** How file names and URIs become each other. */
+  readonly naming: Naming
+  /** The files as the service may see them. `changed`: files that were not there before have come. */
   host(fault: (where: string, error: unknown) => void): EditorHost
   /** The address of a rule's page, where there is one. */
   rulePage(rule: string): string | undefined
@@ -51,7 +54,7 @@ const CAPABILITIES: InitializeResult['capabilities'] = {
 }
 
 export function startServer(connection: Connection, machine: Machine): void {
-  const files = new FileNames()
+  const files = new FileNames(machine.naming)
   const versions = new Map<string, number>()
   const told = new Set<string>()
   let state: 'new' | 'running' | 'over' = 'new'
@@ -234,5 +237,6 @@ export function startServer(connection: Connection, machine: Machine): void {
   )
 
   registerVerbs(connection, context)
+  registerCustom(connection, context, host.read)
   connection.listen()
 }

@@ -4,7 +4,7 @@ import { connect } from 'node:net'
 import { fileURLToPath } from 'node:url'
 import { type Connection, createConnection, IPCMessageReader, IPCMessageWriter } from 'vscode-languageserver/node'
 import { version } from '../../package.json'
-import { editorHost } from './host.ts'
+import { diskNaming, editorHost } from './host.ts'
 import { type Machine, startServer } from './server.ts'
 
 export const USAGE = 'Name the transport: --stdio, --node-ipc or --socket=PORT.'
@@ -13,6 +13,7 @@ export const USAGE = 'Name the transport: --stdio, --node-ipc or --socket=PORT.'
 const page = new URL('../docs/rules.md', import.meta.url)
 
 const machine: Machine = {
+  naming: diskNaming,
   host: editorHost,
   rulePage: existsSync(fileURLToPath(page)) ? rule => `${page.href}#${rule}` : () => undefined,
   version,

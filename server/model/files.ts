@@ -23,6 +23,8 @@ export interface Host {
   resolve(from: string, path: string): UseTarget
   /** The system that values are shown in, whatever the job says. */
   readonly units?: 'imperial' | 'metric'
+  /** The file whose `limits` hold for all that `file` says nothing closer about: the limits of the house. */
+  house?(file: string): string | undefined
 }
 
 /** What a file holds at its top level, by name. The first of two with one name counts. */
@@ -73,6 +75,9 @@ export interface Dependency {
   readonly key: string
   readonly found: unknown
 }
+
+/** Everything looked up, each thing once. */
+export type Dependencies = ReadonlyMap<string, Dependency>
 
 export class Files {
   readonly #host: Host
@@ -197,6 +202,8 @@ export class Files {
     const fresh: Item<Block>[] = []
     for (const index of this.reach(file))
       for (let i = index.limits.length - 1; i >= 0; i--) fresh.push(index.limits[i]!)
+    const house = this.#host.house?.(file)
+    if (house !== undefined) fresh.push(...(this.#indexes.get(house)?.limits ?? []))
     const old = this.#limits.get(file)
     if (old && old.length === fresh.length && old.every((item, i) => item.node === fresh[i]!.node)) return old
     this.#limits.set(file, fresh)
@@ -219,7 +226,8 @@ export class Files {
     return `${target.file} ${this.#indexes.has(target.file)} ${circle?.join(' ') ?? ''}`
   }
 
-  holds(dependencies: readonly Dependency[]): boolean {
-    return dependencies.every(d => this.find(d.file, d.key) === d.found)
+  holds(dependencies: Dependencies): boolean {
+    for (const d of dependencies.values()) if (this.find(d.file, d.key) !== d.found) return false
+    return true
   }
 }

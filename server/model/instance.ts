@@ -88,9 +88,9 @@ export class Builder {
   /** Whether a `like` of the opening led nowhere or in a circle. */
   likeFailed = false
   /** Everything looked up so far, with what was found. */
-  readonly dependencies: Dependency[]
+  readonly dependencies: Map<string, Dependency>
 
-  constructor(files: Files, report: (finding: Finding) => void, dependencies: Dependency[]) {
+  constructor(files: Files, report: (finding: Finding) => void, dependencies: Map<string, Dependency>) {
     this.#files = files
     this.#report = report
     this.dependencies = dependencies
@@ -99,7 +99,7 @@ export class Builder {
   /** What a look-up finds, remembered as something this depends on. */
   found(file: string, key: string): unknown {
     const found = this.#files.find(file, key)
-    this.dependencies.push({ file, key, found })
+    this.dependencies.set(`${file}\0${key}`, { file, key, found })
     return found
   }
 

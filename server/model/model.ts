@@ -6,7 +6,7 @@ import type { Block, Chunk, Require, Source, Use } from '../../grammar/index.ts'
 import { Door } from './door.ts'
 import { Evaluator, pathOf } from './evaluate.ts'
 import { evaluate as evaluateExpression, showValue } from './expression.ts'
-import { type Dependency, Files, type Host, type Item, keyOf, labelOf } from './files.ts'
+import { type Dependencies, type Dependency, Files, type Host, type Item, keyOf, labelOf } from './files.ts'
 import type { Finding } from './finding.ts'
 import { Builder, type Home, type Instance, origin, placeOf, type Written } from './instance.ts'
 import { structure } from './structure.ts'
@@ -29,7 +29,7 @@ export interface Unit {
   /** Findings of the Language group. */
   readonly findings: readonly Finding[]
   /** Everything that was looked up outside the chunk; grows as values are asked for. */
-  readonly dependencies: readonly Dependency[]
+  readonly dependencies: Dependencies
 }
 
 export class Model {
@@ -75,7 +75,7 @@ export class Model {
     let own = this.#structure.get(chunk)
     if (!own) this.#structure.set(chunk, (own = structure(file, chunk)))
     const findings: Finding[] = [...own]
-    const dependencies: Dependency[] = []
+    const dependencies = new Map<string, Dependency>()
     const doors: Door[] = []
     const singles: Single[] = []
     const report = (f: Finding): void => void findings.push(f)
@@ -98,7 +98,7 @@ export class Model {
     return { file, chunk, doors, singles, findings, dependencies }
   }
 
-  #door(item: Item<Block>, builder: Builder, report: (f: Finding) => void, dependencies: Dependency[]): Door {
+  #door(item: Item<Block>, builder: Builder, report: (f: Finding) => void, dependencies: Map<string, Dependency>): Door {
     this.#twice(item, builder, report)
     const own = (f: Finding): void => report({ ...f, opening: labelOf(item.node) })
     const make = (overrides: ReadonlyMap<string, Value>, b: Builder, say: (f: Finding) => void): Door =>
