@@ -19,10 +19,24 @@ export const common = {
 }
 const banner = "const bundleUrl=require('node:url').pathToFileURL(__filename).href;"
 
+/** What runs in a page of the editor. */
+const page = { platform: 'browser', format: 'iife', target: 'es2022', define: {}, banner: {} }
+/** What runs in a browser's workers: nothing of Node may be in it, which the build would refuse. */
+const browser = { ...page, alias: { 'vscode-languageserver/node': 'vscode-languageserver/browser' } }
+
 const bundles = [
   { entry: 'server/cli/main.ts', out: 'dist/cli.cjs', first: '#!/usr/bin/env node\n' },
   { entry: 'server/lsp/main.ts', out: 'dist/server.cjs' },
   { entry: 'client/extension.ts', out: 'dist/extension.cjs', external: ['vscode'] },
+  { entry: 'client/view/view.js', out: 'dist/view.js', options: page },
+  { entry: 'client/view/view.css', out: 'dist/view.css', options: page },
+  { entry: 'server/lsp/worker.ts', out: 'dist/browser/server.js', options: browser },
+  {
+    entry: 'client/browser.ts',
+    out: 'dist/browser/extension.cjs',
+    external: ['vscode'],
+    options: { ...browser, format: 'cjs' },
+  },
 ]
 
 export async function buildAll() {
@@ -30,7 +44,7 @@ export async function buildAll() {
   const made = await Promise.all(
     bundles
       .filter(b => existsSync(join(root, b.entry)))
-      .map(async ({ entry, out, first = '', external }) => {
+      .map(async ({ entry, out, first = '', external, options }) => {
         const { metafile } = await build({
           ...common,
           entryPoints: [entry],
@@ -41,6 +55,7 @@ export async function buildAll() {
           // The packages' licences go into one file beside the bundles instead.
           legalComments: 'none',
           banner: { js: first + banner },
+          ...options,
         })
         if (first) chmodSync(join(root, out), 0o755)
         return Object.keys(metafile.inputs)

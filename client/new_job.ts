@@ -5,5 +5,5 @@ import { LANGUAGE } from './protocol.ts'
 export async function newJob(): Promise<void> {
   const doc = await workspace.openTextDocument({ language: LANGUAGE, content: '' })
   await window.showTextDocument(doc)
-  await commands.executeCommand('editor.action.insertSnippet', { langId: LANGUAGE, name: 'Job' })
+  await commands.executeCommand('editor.action.insertSnippet', { langId: LANGUAGE, name: 'Job with one opening' })
 }

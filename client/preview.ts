@@ -21,7 +21,8 @@ interface Remembered {
   readonly pinned?: boolean
 }
 type FromPage =
-  | { readonly type: 'ready' | 'sheet' }
+  | { readonly type: 'ready' }
+  | { readonly type: 'sheet' }
   | { readonly type: 'go'; readonly line: number; readonly character: number }
   | { readonly type: 'choose'; readonly mark: string }
   | { readonly type: 'pin'; readonly pinned: boolean }
@@ -90,7 +91,7 @@ export class PreviewPanel {
     try {
       do {
         this.#again = false
-        const uri = this.#uri
+        const uri: Uri = this.#uri
         const asked = { uri: uri.toString(), mark: this.#mark, position: this.#position }
         const made = await this.#server.preview(asked)
         if (!this.#panel || uri !== this.#uri) continue

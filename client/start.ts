@@ -4,14 +4,11 @@ import type { BaseLanguageClient } from 'vscode-languageclient'
 import { newJob } from './new_job.ts'
 import { showOpenings } from './openings.ts'
 import { PreviewPanel } from './preview.ts'
-import { LANGUAGE, type Server } from './protocol.ts'
+import type { Server } from './protocol.ts'
 import { SheetPanel } from './sheet.ts'
 import { sizeSprings } from './size.ts'
 import { showStatus } from './status.ts'
 import { targetOf } from './target.ts'
-
-/** What a client is made with, whatever carries it. The desktop also looks at documents never saved. */
-export const SELECTOR = [{ language: LANGUAGE }]
 
 export async function start(context: ExtensionContext, client: BaseLanguageClient): Promise<void> {
   const server = serverOf(client)
@@ -21,7 +18,8 @@ export async function start(context: ExtensionContext, client: BaseLanguageClien
     void context.subscriptions.push(commands.registerCommand(`doorwright.${id}`, run))
 
   command('restart', async () => {
-    await client.restart()
+    await client.stop()
+    await client.start()
     window.setStatusBarMessage('The Doorwright language server was restarted.', 4000)
   })
   command('fixAll', () =>

@@ -378,10 +378,21 @@ export abstract class Recovery extends EmbeddedActionsParser {
         this.report(t.startOffset, endOf(t), 'Expected the name of a block before `{`. What is inside is not read.')
       else if (RESERVED.has(t.image))
         this.report(t.startOffset, endOf(t), `\`${t.image}\` is a word of the language. Expected a name here.`)
+      else if (this.mergeMark(t.startOffset))
+        this.report(
+          t.startOffset,
+          t.startOffset + 7,
+          'A merge left its marks here. Keep one of the two versions and remove the lines with `<<<<<<<`, `=======` and `>>>>>>>`.',
+        )
       else
         this.report(t.startOffset, endOf(t), 'Expected a field, a block, or one of `let`, `require`, `allow`, `use`.')
       this.skipStatement(limit)
     }
+  }
+
+  /** Whether a line starts with what a version control system writes into a file that it could not merge. */
+  private mergeMark(at: number): boolean {
+    return /^(<{7}|={7}|>{7}|\|{7})/.test(this.text.slice(at, at + 7))
   }
 
   protected skipStatement(limit: number): void {

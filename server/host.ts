@@ -4,6 +4,7 @@
  */
 import { closeSync, existsSync, fstatSync, openSync, readSync, realpathSync, statSync } from 'node:fs'
 import { basename, dirname, isAbsolute, join, relative, resolve as resolvePath, sep } from 'node:path'
+import { CONFIG_NAME, type Config, readConfig } from './config.ts'
 import type { ServiceHost } from './service.ts'
 
 /** Bytes. A job file is a few thousand; one this large is something else by mistake. */
@@ -16,6 +17,7 @@ export type ReadText =
 export interface NodeHost extends ServiceHost {
   /** The folder that `use` in a file may not leave. */
   rootOf(file: string): string
+  project(file: string): Config | undefined
   /** Forgets what was found on the disk: to be called when files or folders came, went or changed. */
   forget(): void
 }
@@ -26,7 +28,14 @@ export interface NodeHost extends ServiceHost {
  * or `.git`, else the file's own folder.
  */
 export function nodeHost(
-  options: { workspaceRoot?: string; workspaceRoots?: () => readonly string[]; units?: ServiceHost['units']; fault?: ServiceHost['fault'] } = {},
+  options: {
+    workspaceRoot?: string
+    workspaceRoots?: () => readonly string[]
+    /** The project file of every file, in place of the nearest one above it. */
+    config?: string
+    units?: ServiceHost['units']
+    fault?: ServiceHost['fault']
+  } = {},
 ): NodeHost {
   const given = (): string[] =>
     [
@@ -36,6 +45,32 @@ export function nodeHost(
   const roots = new Map<string, string>()
   const targets = new Map<string, ReturnType<ServiceHost['resolve']>>()
   const failed = new Map<string, string>()
+  const projects = new Map<string, Config | undefined>()
+  /** By project file, with the text it was made of: as long as that is the same, so is the object. */
+  const read = new Map<string, { readonly text: string; readonly config: Config }>()
+
+  const projectAt = (file: string): Config => {
+    const r = readText(file)
+    const text = r.ok ? r.text : ''
+    const old = read.get(file)
+    if (r.ok && old?.text === text && old.config.stock.length === 0) return old.config
+    const made = readConfig(text, file)
+    const top = { line: 0, character: 0 }
+    const problems = r.ok
+      ? [...made.problems, ...missingStock(made, file)]
+      : [{ message: `${basename(file)} ${r.reason}.`, range: { start: top, end: top } }]
+    const config = { ...made, problems }
+    if (r.ok) read.set(file, { text, config })
+    return config
+  }
+  const projectOfFolder = (folder: string): Config | undefined => {
+    if (options.config !== undefined) folder = ''
+    if (!projects.has(folder)) {
+      const file = options.config ?? join(nearestRoot(folder), CONFIG_NAME)
+      projects.set(folder, options.config !== undefined || existsSync(file) ? projectAt(file) : undefined)
+    }
+    return projects.get(folder)
+  }
 
   const rootOfFolder = (folder: string): string => {
     let root = roots.get(folder)
@@ -63,7 +98,12 @@ export function nodeHost(
       return undefined
     },
     rootOf: file => rootOfFolder(dirname(file)),
+    project(file) {
+      const folder = isAbsolute(file) ? dirname(file) : given()[0]
+      return folder === undefined ? undefined : projectOfFolder(folder)
+    },
     forget() {
+      projects.clear()
       roots.clear()
       targets.clear()
       failed.clear()
@@ -85,12 +125,22 @@ const outermost = (roots: readonly string[], folder: string): string | undefined
 
 function nearestRoot(folder: string): string {
   for (let at = folder; ; at = dirname(at)) {
-    if (existsSync(join(at, 'doorwright.json')) || existsSync(join(at, '.git'))) return at
+    if (existsSync(join(at, CONFIG_NAME)) || existsSync(join(at, '.git'))) return at
     if (at === dirname(at)) return folder
   }
 }
 
-function look(folder: string, root: string, path: string): ReturnType<ServiceHost['resolve']> {
+function missingStock(config: Config, file: string): Config['problems'] {
+  return config.stock.flatMap(path => {
+    if (existsSync(resolvePath(dirname(file), path))) return []
+    const line = config.settings.find(s => s.name === 'stock')?.line ?? 0
+    const message = `The stock "${path}" cannot be found beside ${basename(file)}. Check its spelling.`
+    return [{ message, range: { start: { line, character: 0 }, end: { line: line + 1, character: 0 } } }]
+  })
+}
+
+/** Why a path can be none of a `use`, whatever lies on the disk. */
+export function pathRefused(path: string): Extract<ReturnType<ServiceHost['resolve']>, { ok: false }> | undefined {
   if (path.trim() === '')
     return refused('`use` needs the path of a .door file, relative to this one: use "stock/house.door".')
   // biome-ignore lint/suspicious/noControlCharactersInRegex: those are just what may not be in a path
@@ -110,7 +160,12 @@ function look(folder: string, root: string, path: string): ReturnType<ServiceHos
     return refused(`"${path}" has a backslash in it. Write / between folders: "${path.replaceAll('\\', '/')}".`)
   if (!path.endsWith('.door'))
     return refused(`\`use\` reads .door files; "${path}" does not end in .door. Check its spelling.`)
+  return undefined
+}
 
+function look(folder: string, root: string, path: string): ReturnType<ServiceHost['resolve']> {
+  const not = pathRefused(path)
+  if (not) return not
   const wanted = resolvePath(folder, path)
   const outside = (how: string) =>
     ({

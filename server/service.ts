@@ -873,7 +873,7 @@ const shift = (range: Range, lines: number): Range => ({
 })
 
 export type { Explanation, ShownValue } from './features/values.ts'
-export { ASSISTS, CAUTIONS, LISTED, nearestNames } from './model/index.ts'
+export { ASSISTS, CAUTIONS, LIMITS, LISTED, nearestNames, type Severity } from './model/index.ts'
 export { explainRule, type RuleCard, type RuleRow, ruleTable } from './rules/table.ts'
 export type { CodeAction, CompletionItem, FoldingRange, Hover, InlayHint, OutlineItem } from './verbs.ts'
 export { applyEdits, RULES }

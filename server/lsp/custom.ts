@@ -19,7 +19,7 @@ export interface PreviewResult {
 }
 export type OpeningsResult = readonly OpeningState[]
 export type SizeResult =
-  | { readonly ok: false; readonly mark: string | undefined; readonly reason: string }
+  | { readonly ok: false; readonly mark?: string; readonly reason: string }
   | {
       readonly ok: true
       readonly mark: string
@@ -46,8 +46,8 @@ export function registerCustom(connection: Connection, c: VerbsContext, read: (f
   connection.onRequest('doorwright/openings', (p: { uri: string }): OpeningsResult | null =>
     c.answer('openings', null, () => withFile(service, c.file(p.uri), read, f => service.openings(f))),
   )
-  connection.onRequest('doorwright/size', (p: OpeningParams): SizeResult | null =>
-    c.answer('size', null, () => {
+  connection.onRequest('doorwright/size', (p: OpeningParams): unknown =>
+    c.answer<SizeResult | null>('size', null, () => {
       const file = c.file(p.uri)
       const mark = markOf(service.openings(file), p)
       if (mark === undefined) return { ok: false, mark, reason: 'There is no opening in this file yet.' }

@@ -11,7 +11,7 @@ export class FileNames {
   /** The client's own spelling of the URIs of open documents. */
   readonly #uris = new Map<string, string>()
 
-  constructor(naming: Naming) {
+  constructor(naming: Naming = { name: uri => uri, uri: name => name }) {
     this.#naming = naming
   }
 

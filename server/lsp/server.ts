@@ -24,9 +24,9 @@ import { registerVerbs, type VerbsContext } from './verbs.ts'
 
 /** What the server asks of the machine it runs on. */
 export interface Machine {
-  /** How file names and URIs become each other. */
-  readonly naming: Naming
-  /** The files as the service may see them. `changed`: files that were not there before have come. */
+  /** How file names and URIs become each other; without it a file goes by its URI. */
+  readonly naming?: Naming
+  /** The files as the service may see them. */
   host(fault: (where: string, error: unknown) => void): EditorHost
   /** The address of a rule's page, where there is one. */
   rulePage(rule: string): string | undefined

@@ -99,7 +99,9 @@ export class Builder {
   /** What a look-up finds, remembered as something this depends on. */
   found(file: string, key: string): unknown {
     const found = this.#files.find(file, key)
-    this.dependencies.set(`${file}\0${key}`, { file, key, found })
+    // the first answer is what was built upon
+    const id = `${file}\0${key}`
+    if (!this.dependencies.has(id)) this.dependencies.set(id, { file, key, found })
     return found
   }
 
