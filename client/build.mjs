@@ -16,13 +16,20 @@ export const common = {
   target: 'node20',
   logLevel: 'warning',
   define: { 'import.meta.url': 'bundleUrl' },
+  alias: {
+    // its main file finds its parts at run time, which a bundle does not have
+    'jsonc-parser': 'jsonc-parser/lib/esm/main.js',
+  },
 }
 const banner = "const bundleUrl=require('node:url').pathToFileURL(__filename).href;"
 
 /** What runs in a page of the editor. */
 const page = { platform: 'browser', format: 'iife', target: 'es2022', define: {}, banner: {} }
 /** What runs in a browser's workers: nothing of Node may be in it, which the build would refuse. */
-const browser = { ...page, alias: { 'vscode-languageserver/node': 'vscode-languageserver/browser' } }
+const browser = {
+  ...page,
+  alias: { ...common.alias, 'vscode-languageserver/node': 'vscode-languageserver/browser' },
+}
 
 const bundles = [
   { entry: 'server/cli/main.ts', out: 'dist/cli.cjs', first: '#!/usr/bin/env node\n' },

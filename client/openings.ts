@@ -47,8 +47,7 @@ class Openings implements TreeDataProvider<Node> {
 
   async getChildren(node?: Node): Promise<Node[]> {
     if (node) return (await this.#of(node.uri)).map(opening => ({ uri: node.uri, opening, file: node }))
-    const files = await workspace.findFiles('**/*.door', '**/node_modules/**', MOST_FILES)
-    void commands.executeCommand('setContext', 'doorwright.hasJobs', files.length > 0)
+    const files = await jobs()
     const withOpenings: Node[] = []
     for (const uri of files.sort((a, b) => a.path.localeCompare(b.path, 'en')))
       if ((await this.#of(uri)).length > 0) withOpenings.push({ uri })
@@ -95,13 +94,23 @@ class Openings implements TreeDataProvider<Node> {
   }
 }
 
+/** The workspace's files; the view is there as soon as there are any. */
+async function jobs(): Promise<Uri[]> {
+  const files = await workspace.findFiles('**/*.door', '**/node_modules/**', MOST_FILES)
+  void commands.executeCommand('setContext', 'doorwright.hasJobs', files.length > 0)
+  return files
+}
+
 /** @returns shows all anew: for when the server has come up */
 export function showOpenings(context: ExtensionContext, server: Server): () => void {
   const openings = new Openings(server)
   const view = window.createTreeView('doorwright.openings', { treeDataProvider: openings, showCollapseAll: true })
   const watcher = workspace.createFileSystemWatcher('**/*.door')
   // A stock file may be read by any other, so a change on the disk concerns all.
-  const all = (): void => openings.forget()
+  const all = (): void => {
+    openings.forget()
+    void jobs()
+  }
   context.subscriptions.push(
     openings,
     view,

@@ -34,6 +34,12 @@ export interface Opening {
   readonly missing: readonly string[]
   readonly worst?: string
 }
+export interface Sheet {
+  /** A whole page that stands by itself. */
+  readonly html: string
+  /** What it is best saved as. */
+  readonly name: string
+}
 export interface Proposal {
   readonly title: string
   readonly rows: readonly (readonly [name: string, text: string])[]
@@ -50,8 +56,7 @@ export interface Server {
   preview(p: OpeningParams): Promise<Preview | null>
   openings(uri: Uri): Promise<readonly Opening[] | null>
   size(p: OpeningParams): Promise<Sized | null>
-  /** The field sheet of a file: a whole HTML page. */
-  sheet(uri: Uri): Promise<string | null>
+  sheet(uri: Uri): Promise<Sheet | null>
   toEdit(edit: unknown): Promise<import('vscode').WorkspaceEdit | undefined>
 }
 

@@ -1,6 +1,6 @@
 /** The field sheet beside the text. It is only looked at: nothing is written unless somebody saves it. */
 import { type Disposable, type ExtensionContext, languages, Uri, ViewColumn, type WebviewPanel, window, workspace } from 'vscode'
-import type { Server, Target } from './protocol.ts'
+import type { Server, Sheet, Target } from './protocol.ts'
 import { NO_JOB } from './target.ts'
 
 const CSP = `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:">`
@@ -9,7 +9,7 @@ const BAR = `<p class="doorwright-save" style="position:sticky;top:0;margin:0 0 
 export class SheetPanel {
   readonly #server: Server
   #panel: WebviewPanel | undefined
-  #shown: { uri: Uri; html: string } | undefined
+  #shown: (Sheet & { uri: Uri }) | undefined
   #later: ReturnType<typeof setTimeout> | undefined
 
   constructor(context: ExtensionContext, server: Server) {
@@ -43,10 +43,9 @@ export class SheetPanel {
 
   async save(): Promise<void> {
     if (!this.#shown) return
-    const { uri, html } = this.#shown
-    const file = nameOf(uri).replace(/\.door$/, '.html')
+    const { uri, html, name } = this.#shown
     const to = await window.showSaveDialog({
-      defaultUri: uri.scheme === 'untitled' ? undefined : Uri.joinPath(uri, '..', file),
+      defaultUri: uri.scheme === 'untitled' ? undefined : Uri.joinPath(uri, '..', name),
       filters: { 'Web page': ['html'] },
       title: 'Save the field sheet',
     })
@@ -54,9 +53,9 @@ export class SheetPanel {
   }
 
   async #load(uri: Uri): Promise<boolean> {
-    const html = await this.#server.sheet(uri)
-    if (html === null) return false
-    this.#shown = { uri, html }
+    const made = await this.#server.sheet(uri)
+    if (!made) return false
+    this.#shown = { uri, ...made }
     return true
   }
 

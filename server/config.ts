@@ -200,6 +200,8 @@ function wrongValue(path: readonly (string | number)[], node: Node): string {
 interface ReadLimit {
   readonly name: string
   readonly value: string
+  /** The value as it stands in the file. */
+  readonly json: string
   readonly because: string | undefined
   readonly key: Node
   readonly node: Node
@@ -216,7 +218,7 @@ function readLimits(object: Node | undefined, bad: ReadonlySet<Node>, text: stri
     const value = Array.isArray(v) ? `[${texts.join(', ')}]` : texts[0]!
     // whatever could end the value and begin something else is no quantity
     if (texts.some(t => t.trim() === '' || /[\r\n;{}#"“”„]/.test(t) || /\bbecause\b/.test(t))) say(node, wrongValue(['limits', key.value], node))
-    else read.push({ name: key.value, value, because, key, node })
+    else read.push({ name: key.value, value, json: JSON.stringify(v).replace(/,/g, ', '), because, key, node })
   }
   for (let all = false; !all && read.length > 0; ) {
     const wrong = against(read, text, file)
@@ -255,7 +257,7 @@ function against(read: readonly ReadLimit[], text: string, file: string): Map<Re
     const i = block.ends.findIndex(e => line < e.line || (line === e.line && character <= e.character))
     const one = read[i] ?? read.at(-1)!
     if (out.has(one)) continue
-    out.set(one, f.rule === 'limit_loosened' ? f.message.replace(/ Write why after .*$/, ` Write { "value": "${one.value}", "because": "..." } with the reason, or keep to what is usual.`) : f.message)
+    out.set(one, f.rule === 'limit_loosened' ? f.message.replace(/ Write why after .*$/, ` Write { "value": ${one.json}, "because": "..." } with the reason, or keep to what is usual.`) : f.message)
   }
   return out
 }

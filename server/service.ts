@@ -39,7 +39,8 @@ import {
   type Severity,
   type Unit,
 } from './model/index.ts'
-import { jobText, type SheetFinding, sheet, sheetName } from './report/index.ts'
+import { jobText, type Paper, type SheetFinding, sheet, sheetName } from './report/index.ts'
+import type { Version } from './report/compare.ts'
 import { type PreviewSection, preview } from './report/preview.ts'
 import { RULES } from './rules/index.ts'
 import { Runner } from './rules/run.ts'
@@ -333,8 +334,9 @@ export class Service {
   /**
    * The printable field sheet of a file's job: one HTML file that stands by itself. The same job gives the same bytes.
    * @param version of the tool, for its header
+   * @param paper to print on; whoever prints it chooses where it is not given
    */
-  sheet(file: string, version = ''): string {
+  sheet(file: string, version = '', paper?: Paper): string {
     const { number, job } = this.#jobOf(file)
     const doors = this.doors(file)
     const body = doors.map(d => this.locate({ ...d.item, start: d.item.node.start, end: d.item.node.end }).range)
@@ -362,6 +364,7 @@ export class Service {
       openings: doors.map((door, i) => ({ door, description: door.item.node.doc, findings: of(i) })),
       findings: of(-1),
       version,
+      paper,
     })
   }
 
@@ -376,6 +379,23 @@ export class Service {
       .flatMap(u => u.singles)
       .find(s => s.root.spec.name === 'job')
     return { job, number: this.jobNumber(file) ?? (file.split(/[\\/]/).at(-1) ?? '').replace(/\.door$/, '') }
+  }
+
+  /** The openings of files, with what stands against them: one side of a comparison. `name` is how a file is called on both. */
+  version(files: readonly { readonly file: string; readonly name: string }[]): Version {
+    const doors: Version['doors'][number][] = []
+    const others: Version['others'][number][] = []
+    for (const { file, name } of files) {
+      const all = this.units(file).map(unit => ({ unit, findings: this.#heldOf(unit).map(h => compared(h.finding)) }))
+      const job = this.jobNumber(file)
+      for (const { unit, findings } of all)
+        for (const door of unit.doors)
+          doors.push({ file: name, job, door, findings: findings.filter(f => f.opening === door.mark) })
+      const marks = new Set(all.flatMap(a => a.unit.doors.map(d => d.mark)))
+      const loose = all.flatMap(a => a.findings).filter(f => f.opening === undefined || !marks.has(f.opening))
+      others.push({ file: name, findings: loose })
+    }
+    return { doors, others }
   }
 
   /** The number of the job that a file belongs to. */
@@ -855,6 +875,15 @@ const neverAccepted = (rule: string): boolean => {
   const r = RULES_BY_ID.get(rule)
   return r !== undefined && (r.never === true || r.group === 'Language')
 }
+const compared = (f: Finding) => ({
+  rule: f.rule,
+  severity: f.severity!,
+  never: RULES_BY_ID.get(f.rule)?.never === true,
+  message: f.message,
+  accepted: f.accepted,
+  block: f.block,
+  opening: f.opening,
+})
 const groupOf = (rule: string): string => RULES.find(r => r.id === rule)?.group ?? ''
 
 /** What an empty file has for a chunk. */
@@ -874,6 +903,17 @@ const shift = (range: Range, lines: number): Range => ({
 
 export type { Explanation, ShownValue } from './features/values.ts'
 export { ASSISTS, CAUTIONS, LIMITS, LISTED, nearestNames, type Severity } from './model/index.ts'
+export {
+  type Comparison,
+  compare,
+  type FindingChange,
+  type FindingChanges,
+  type MarginChange,
+  nothingChanged,
+  type OpeningChange,
+  type ValueChange,
+  type Version,
+} from './report/compare.ts'
 export { explainRule, type RuleCard, type RuleRow, ruleTable } from './rules/table.ts'
 export type { CodeAction, CompletionItem, FoldingRange, Hover, InlayHint, OutlineItem } from './verbs.ts'
 export { applyEdits, RULES }

@@ -1,6 +1,6 @@
 /**
  * All that is checked, in order; the first that fails ends it. Does its own set-up. The editor test runs where its parts
- * are there (`npm run editor` fetches them); without them a line says so.
+ * are there (`npm run editor:install` fetches them); without them a line says so.
  */
 import { spawnSync } from 'node:child_process'
 import { fileURLToPath } from 'node:url'

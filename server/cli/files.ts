@@ -5,7 +5,7 @@ import { decode, inWords, readText } from '../host.ts'
 import { CallError, type Io } from './io.ts'
 
 /** Folders that hold copies and tools, never anybody's jobs. */
-const PASSED_OVER = new Set(['node_modules', '.git', 'dist'])
+export const PASSED_OVER = new Set(['node_modules', '.git', 'dist'])
 
 export interface InputFile {
   /** The absolute path, by which the service knows it. */
@@ -25,8 +25,11 @@ export interface Found {
   readonly problems: readonly string[]
 }
 
-/** The files that the arguments mean, each once however often it is named. Without arguments: the current folder. */
-export function findFiles(args: readonly string[], cwd: string): Found {
+/**
+ * The files that the arguments mean, each once however often it is named. Without arguments: the current folder.
+ * @param excluded which files a folder does not stand for; those that are named are meant all the same
+ */
+export function findFiles(args: readonly string[], cwd: string, excluded: (file: string) => boolean = () => false): Found {
   const files: string[] = []
   const problems: string[] = []
   const seen = new Set<string>()
@@ -47,8 +50,11 @@ export function findFiles(args: readonly string[], cwd: string): Found {
         continue
       }
       const below = doorFiles(path, problems, cwd)
-      if (below.length === 0) problems.push(`No .door file lies in ${arg === '.' ? 'this folder' : `the folder ${arg}`} or below it.`)
-      below.forEach(add)
+      const meant = below.filter(f => !excluded(f))
+      const where = `in ${arg === '.' ? 'this folder' : `the folder ${arg}`} or below it`
+      if (below.length === 0) problems.push(`No .door file lies ${where}.`)
+      else if (meant.length === 0) problems.push(`The project file excludes every .door file ${where}.`)
+      meant.forEach(add)
     } catch (error) {
       problems.push(`${arg} ${inWords(error)}.${hint(arg)}`)
     }

@@ -9,6 +9,7 @@ import { type DeriveOptions, derive } from './commands/derive.ts'
 import { type FmtOptions, fmt } from './commands/fmt.ts'
 import { type LspOptions, lsp } from './commands/lsp.ts'
 import { type RulesOptions, rules } from './commands/rules.ts'
+import { type SheetOptions, sheet } from './commands/sheet.ts'
 import { type SizeOptions, size } from './commands/size.ts'
 import { say } from './files.ts'
 import { CallError, type Io } from './io.ts'
@@ -57,6 +58,7 @@ function build(io: Io, done: (status: number | undefined) => void): Command {
     .addHelpText('afterAll', footer)
   const stdinPath = (): Option => new Option('--stdin-path <name>', 'the file that standard input stands for: `use` is relative to it')
   const units = (): Option => new Option('--units <system>', 'show values in imperial or metric units, whatever the job says')
+  const config = (): Option => new Option('--config <file>', 'the project file, in place of the nearest doorwright.json above each file')
   const format = (choices: string): Option => new Option('--format <name>', choices).default('pretty')
 
   program
@@ -68,6 +70,8 @@ function build(io: Io, done: (status: number | undefined) => void): Command {
     .option('--quiet', 'report errors only')
     .option('--max-warnings <n>', 'more warnings than this are exit status 1')
     .addOption(units())
+    .addOption(config())
+    .option('--print-config', 'show which settings are in force, and where each comes from')
     .addOption(stdinPath())
     .action(async (files: string[], o: CheckOptions) => done(await check(files, o, io)))
 
@@ -87,6 +91,7 @@ function build(io: Io, done: (status: number | undefined) => void): Command {
     .option('--explain <name>', 'how one value came about: formula, numbers put in, source (drum.turns)')
     .addOption(format('pretty, or json for other programs'))
     .addOption(units())
+    .addOption(config())
     .addOption(stdinPath())
     .action(async (files: string[], o: DeriveOptions) => done(await derive(files, o, io)))
 
@@ -98,8 +103,20 @@ function build(io: Io, done: (status: number | undefined) => void): Command {
     .option('--most <n>', 'at most so many proposals', '3')
     .option('--write <n>', 'write the n-th proposal into the job; with - the text goes to standard output')
     .addOption(format('pretty, or json for other programs'))
+    .addOption(config())
     .addOption(stdinPath())
     .action(async (files: string[], o: SizeOptions) => done(await size(files, o, io)))
+
+  program
+    .command('sheet')
+    .argument('[files...]', FILES)
+    .description('Make the printable field sheet of every job: one HTML file each. Exit status 1 where errors are open.')
+    .option('-o, --output <where>', 'the folder for the sheets, or the file for a single one; - for standard output')
+    .option('--pdf', 'print as PDF, through an installed Chromium or Chrome')
+    .option('--paper <size>', 'a4 or letter; for a PDF by the units of the job where not given')
+    .addOption(units())
+    .addOption(stdinPath())
+    .action(async (files: string[], o: SheetOptions) => done(await sheet(files, o, io, version)))
 
   program
     .command('rules')

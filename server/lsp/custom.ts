@@ -18,6 +18,12 @@ export interface PreviewResult {
   readonly sections: readonly { readonly id: string; readonly title: string; readonly html: string }[]
 }
 export type OpeningsResult = readonly OpeningState[]
+export interface SheetResult {
+  /** A whole page that stands by itself. */
+  readonly html: string
+  /** What it is best saved as. */
+  readonly name: string
+}
 export type SizeResult =
   | { readonly ok: false; readonly mark?: string; readonly reason: string }
   | {
@@ -32,7 +38,11 @@ export type SizeResult =
       }[]
     }
 
-export function registerCustom(connection: Connection, c: VerbsContext, read: (file: string) => string | undefined): void {
+export function registerCustom(
+  connection: Connection,
+  c: VerbsContext,
+  machine: { readonly version: string; read(file: string): string | undefined },
+): void {
   const { service } = c
   connection.onRequest('doorwright/preview', (p: OpeningParams): PreviewResult | null =>
     c.answer('preview', null, () => {
@@ -44,7 +54,15 @@ export function registerCustom(connection: Connection, c: VerbsContext, read: (f
     }),
   )
   connection.onRequest('doorwright/openings', (p: { uri: string }): OpeningsResult | null =>
-    c.answer('openings', null, () => withFile(service, c.file(p.uri), read, f => service.openings(f))),
+    c.answer('openings', null, () => withFile(service, c.file(p.uri), machine.read, f => service.openings(f))),
+  )
+  connection.onRequest('doorwright/sheet', (p: { uri: string }): SheetResult | null =>
+    c.answer<SheetResult | null>('sheet', null, () => {
+      const file = c.file(p.uri)
+      return service.openings(file).length > 0
+        ? { html: service.sheet(file, machine.version), name: service.sheetName(file) }
+        : null
+    }),
   )
   connection.onRequest('doorwright/size', (p: OpeningParams): unknown =>
     c.answer<SizeResult | null>('size', null, () => {

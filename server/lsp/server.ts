@@ -237,6 +237,6 @@ export function startServer(connection: Connection, machine: Machine): void {
   )
 
   registerVerbs(connection, context)
-  registerCustom(connection, context, host.read)
+  registerCustom(connection, context, { version: machine.version, read: f => host.read(f) })
   connection.listen()
 }

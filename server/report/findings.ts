@@ -37,11 +37,16 @@ export function findingsList(findings: readonly SheetFinding[], where: string): 
   }</section>`
 }
 
+/** Rules that find the springs wound otherwise than the job asks for: then nothing may be added before that is settled. */
+const RECORD = new Set(['installed_increments', 'installed_direction'])
+
 /** Why no number may be wound, each reason in a sentence; none where the springs may be wound by this sheet. */
 export function doNotWind(door: Door, findings: readonly SheetFinding[]): string[] {
   const out: string[] = []
   if (!door.complete) out.push(`The job is not complete${door.missing().length ? `: ${door.missing().join(', ')} missing` : ''}.`)
   for (const f of findings) if (f.severity === 'error' && f.accepted === undefined && f.never) out.push(f.message)
+  // what stands in the record already decides before any number of the job does
+  for (const f of findings) if (f.severity === 'error' && f.accepted === undefined && !f.never && RECORD.has(f.rule)) out.push(f.message)
   const increments = door.number('adjuster.increments')
   const winding = door.word('adjuster.winding')
   const right = door.computedWord('adjuster.winding')

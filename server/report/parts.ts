@@ -9,6 +9,26 @@ export const tape = (door: Door, si: number): string =>
     ? showQuantity(si, DIMENSION.length, { system: 'imperial', unit: Math.abs(si) < 0.3048 - 0.0254 / 32 ? 'in' : 'ft+in', fraction: 16 }).text
     : showQuantity(si, DIMENSION.length, { system: 'metric', unit: 'mm', fraction: 1 }).text
 
+/** A limit on the tape, rounded to the side where whoever keeps it keeps the exact one too. `si` in m. */
+export const tapeLimit = (door: Door, si: number, side: 'most' | 'least'): string => {
+  const step = door.system === 'imperial' ? 0.0254 / 16 : 0.001
+  const whole = side === 'most' ? Math.floor(si / step + 1e-6) : Math.ceil(si / step - 1e-6)
+  return tape(door, whole * step)
+}
+
+/** A limit of the job in words, on the tape. */
+export function limitText(door: Door, path: string, side: 'most' | 'least' = 'most'): string {
+  const si = door.number(path)
+  return si === undefined ? 'none until set' : `at ${side} ${tapeLimit(door, si, side)}`
+}
+
+/** A measured length as it was written, to 1/64 in or a hundredth of a millimetre: rounding might hide what it shows. */
+export const asMeasured = (door: Door, si: number): string => {
+  if (!tapeRounds(door, si)) return tape(door, si)
+  if (door.system === 'metric') return showQuantity(Math.round(si * 1e5) / 1e5, DIMENSION.length, { system: 'metric', unit: 'mm', digits: 9 }).text
+  return showQuantity(si, DIMENSION.length, { system: 'imperial', unit: Math.abs(si) < 0.3 ? 'in' : 'ft+in', fraction: 64 }).text
+}
+
 /** What `tape` rounds to, in words. */
 export const tapeStep = (door: Door): string => (door.system === 'imperial' ? '1/16 in' : '1 mm')
 
@@ -29,6 +49,9 @@ export function length(door: Door, path: string): Html {
 /** Any value of the door in words. */
 export const value = (door: Door, path: string): Html => (door.result(path).state === 'known' ? html`${door.show(path)}` : UNKNOWN)
 
+/** Where something stands beside a jamb, by how far it lies beyond it (m). */
+export const besideJamb = (beyond: number): string => (Math.abs(beyond) < 5e-4 ? 'flush with the jamb' : beyond < 0 ? 'inside the jamb' : 'beyond the jamb')
+
 /** A word of the language as it is read: `wall_side` as `wall side`. */
 export const plainWord = (word: string): string => word.replace(/_/g, ' ')
 
@@ -36,7 +59,7 @@ export const plainWord = (word: string): string => word.replace(/_/g, ' ')
 export const measured = (text: string | undefined): Html => (text === undefined ? html`<span class="line"></span>` : html`<strong>${text}</strong>`)
 export const measuredLength = (door: Door, path: string): Html => {
   const si = door.number(path)
-  return measured(si === undefined ? undefined : tape(door, si))
+  return measured(si === undefined ? undefined : asMeasured(door, si))
 }
 
 /** A box to tick, ticked where the job says so; the word beside it says it too. */

@@ -68,12 +68,12 @@ function state(door: Door, findings: readonly PreviewFinding[], go: (path: strin
   }`
 }
 
-/** The name of a value in plain words, with its spring where there are several. */
+/** The name of a value in plain words, with its block: `drum sag`, `spring long, life`. */
 function nameOf(door: Door, path: string): string {
-  const dot = path.lastIndexOf('.')
-  const words = path.slice(dot + 1).replace(/_/g, ' ')
-  const spring = door.springs.find(s => s.path === path.slice(0, dot))
-  return spring && door.springs.length > 1 ? `${words}, spring ${spring.name ?? door.springs.indexOf(spring) + 1}` : words
+  const block = path.slice(0, path.lastIndexOf('.'))
+  const words = path.slice(block.length + 1).replace(/_/g, ' ')
+  if (block === 'opening') return words
+  return door.springs.some(s => s.path === block) ? `${titleOf(door, block)}, ${words}` : `${titleOf(door, block)} ${words}`
 }
 
 function marginTable(door: Door, found: readonly Margin[], go: (path: string, what: Part) => Html): Html {
@@ -84,7 +84,7 @@ function marginTable(door: Door, found: readonly Margin[], go: (path: string, wh
       : m.least !== undefined
         ? `at least ${m.least}`
         : `at most ${m.most}`
-  const share = (m: Margin): string => (m.share === undefined ? '' : ` (${Math.round(Math.abs(m.share) * 100)}%)`)
+  const share = (m: Margin): string => (m.share === undefined || m.share > 1 ? '' : ` (${Math.round(Math.abs(m.share) * 100)}%)`)
   return html`<table><thead><tr><th scope="col">value</th><th scope="col">is</th><th scope="col">limit</th><th scope="col">margin</th></tr></thead><tbody>${[
     ...found,
   ]

@@ -15,7 +15,7 @@ import { handover } from './stages/handover.ts'
 import { rails } from './stages/rails.ts'
 import { survey } from './stages/survey.ts'
 import { tension } from './stages/tension.ts'
-import { style } from './style.ts'
+import { type Paper, style } from './style.ts'
 
 export interface SheetOpening {
   readonly door: Door
@@ -33,6 +33,7 @@ export interface SheetInput {
   readonly findings: readonly SheetFinding[]
   /** Version of the tool. */
   readonly version: string
+  readonly paper?: Paper
 }
 
 const VERSION_LINE = (version: string): string => (version === '' ? 'Doorwright' : `Doorwright ${version}`)
@@ -50,14 +51,13 @@ export function sheet(input: SheetInput): string {
 <meta name="viewport" content="width=device-width">
 <meta name="generator" content="${VERSION_LINE(input.version)}">
 <title>Field sheet ${name}</title>
-<style>${raw(style(`${ASSISTS} ${LISTED}`, name))}</style>
+<style>${raw(style(`${ASSISTS} ${LISTED}`, name, input.openings.map(o => o.door.mark), input.paper))}</style>
 </head>
 <body>
 ${header(input, revision)}
 ${input.findings.length > 0 && findingsList(input.findings, 'in the file')}
 ${input.openings.length === 0 && html`<p>This job has no openings yet.</p>`}
 ${input.openings.map((o, i) => opening(o, `o${i + 1}`, shared, i === 0))}
-<footer class="last"><p>${ASSISTS}</p><p>${LISTED}</p></footer>
 </body>
 </html>
 `
@@ -78,7 +78,7 @@ function header(input: SheetInput, revision: string | undefined): Html {
     ['Drawn by', measured(jobText(input.job, 'drawn_by'))],
     ['Openings', input.openings.length === 0 ? 'none' : input.openings.map(o => o.door.mark).join(' · ')],
     ['Worked out by', VERSION_LINE(input.version)],
-  ])}</header>`
+  ])}<p>${ASSISTS} ${LISTED}</p></header>`
 }
 
 function opening({ door, findings, description }: SheetOpening, id: string, shared: readonly SheetFinding[], first: boolean): Html {

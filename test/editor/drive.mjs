@@ -1,6 +1,6 @@
 /** Parts of the editor test that work as a person does: with keys, and by looking. */
 import assert from 'node:assert/strict'
-import { readFileSync } from 'node:fs'
+import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 
 const UNDERLINED = '.monaco-editor .squiggly-error'
@@ -98,4 +98,49 @@ async function goToLine(page, line) {
   await page.waitForSelector('.quick-input-widget', { state: 'visible' })
   await page.keyboard.type(String(line))
   await page.keyboard.press('Enter')
+}
+
+/** Runs a command by its name, as a person does. */
+export async function command(page, name) {
+  await page.keyboard.press('F1')
+  await page.waitForSelector('.quick-input-widget', { state: 'visible' })
+  await page.keyboard.type(name)
+  await page.locator('.quick-input-list .monaco-list-row', { hasText: name.replace(/^.*: /, '') }).first().waitFor()
+  await page.keyboard.press('Enter')
+}
+
+/** The inner page of a webview that shows something. */
+export async function webview(page, selector, within = 15_000) {
+  const end = Date.now() + within
+  for (;;) {
+    for (const frame of page.frames())
+      if (await frame.locator(selector).first().isVisible().catch(() => false)) return frame
+    if (Date.now() > end) throw new Error(`no webview with ${selector}`)
+    await page.waitForTimeout(50)
+  }
+}
+
+export const THEMES = {
+  light: 'Light Modern',
+  dark: 'Dark Modern',
+  'high-contrast': 'Default High Contrast',
+}
+
+/** A job with its preview beside it, in every kind of theme, for somebody to look at. */
+export async function themes(workbench, options) {
+  for (const [name, theme] of Object.entries(THEMES)) {
+    mkdirSync(join(options.folder, '.vscode'), { recursive: true })
+    writeFileSync(join(options.folder, '.vscode', 'settings.json'), JSON.stringify({ 'workbench.colorTheme': theme }))
+    const { page, close } = await openJob(workbench, { ...options, file: join(options.folder, 'harbour', 'dock.door') })
+    await goToLine(page, 13)
+    await command(page, 'Doorwright: Preview this opening')
+    const frame = await webview(page, '#balance svg')
+    await page.waitForTimeout(700)
+    await page.screenshot({ path: join(options.shots, `preview-${name}.png`) })
+    await frame.evaluate(() => document.querySelector('#section, #margins').scrollIntoView())
+    await page.waitForTimeout(300)
+    await page.screenshot({ path: join(options.shots, `preview-${name}-2.png`) })
+    await close()
+  }
+  rmSync(join(options.folder, '.vscode'), { recursive: true })
 }

@@ -8,7 +8,7 @@ import { chromium } from 'playwright-core'
 
 const SETTINGS = {
   'workbench.startupEditor': 'none',
-  'workbench.colorTheme': 'Default Light Modern',
+  'workbench.colorTheme': 'Light Modern',
   'files.autoSave': 'off',
   'chat.disableAIFeatures': true,
   'extensions.autoUpdate': false,
@@ -30,10 +30,11 @@ const freePort = () =>
 const sleep = ms => new Promise(resolve => setTimeout(resolve, ms))
 
 /**
- * Starts the editor. All it writes goes below `folder`; `end` ends it with everything that it started.
+ * Starts the editor's server. All it writes goes below `folder`; `end` ends it with everything that it started.
  * @param editor what `editor()` of install.mjs found
+ * @param more settings beside those for quiet runs
  */
-export async function startWorkbench(editor, folder) {
+export async function startServer(editor, folder, more = {}) {
   const user = join(folder, 'user')
   mkdirSync(join(user, 'User'), { recursive: true })
   const port = await freePort()
@@ -48,16 +49,15 @@ export async function startWorkbench(editor, folder) {
   ]
   const main = join(editor.server, 'out', 'server-main.js')
   mkdirSync(join(folder, 'data', 'data', 'Machine'), { recursive: true })
-  writeFileSync(join(folder, 'data', 'data', 'Machine', 'settings.json'), JSON.stringify(SETTINGS))
-  writeFileSync(join(user, 'User', 'settings.json'), JSON.stringify(SETTINGS))
+  const settings = JSON.stringify({ ...SETTINGS, ...more })
+  writeFileSync(join(folder, 'data', 'data', 'Machine', 'settings.json'), settings)
+  writeFileSync(join(user, 'User', 'settings.json'), settings)
   const flags =
     '--host 127.0.0.1 --without-connection-token --accept-server-license-terms --enable-smoke-test-driver --disable-workspace-trust'
   const args = [main, ...flags.split(' '), '--port', String(port), '--telemetry-level', 'off', ...dirs]
   // A process group of its own: the extension hosts that it starts end with it.
   const server = spawn(editor.node, args, { detached: true, stdio: ['ignore', log, log] })
-  let browser
   const end = async () => {
-    await browser?.close().catch(() => {})
     try {
       process.kill(-server.pid, 'SIGTERM')
       await sleep(300)
@@ -68,17 +68,32 @@ export async function startWorkbench(editor, folder) {
   }
   try {
     await answers(`http://127.0.0.1:${port}/version`, server)
-    browser = await chromium.launch({
+  } catch (error) {
+    await end()
+    throw error
+  }
+  return { port, end, user, dirs, main, process: server }
+}
+
+/** The same with a headless browser to look at it. */
+export async function startWorkbench(editor, folder) {
+  const server = await startServer(editor, folder)
+  try {
+    const browser = await chromium.launch({
       executablePath: editor.chromium,
       args: '--no-sandbox --disable-gpu --disable-background-networking --disable-component-update --disable-sync --no-first-run'.split(
         ' ',
       ),
     })
+    const end = async () => {
+      await browser.close().catch(() => {})
+      await server.end()
+    }
+    return { ...server, end, page: options => openPage(browser, server.port, options) }
   } catch (error) {
-    await end()
+    await server.end()
     throw error
   }
-  return { port, end, user, dirs, main, page: options => openPage(browser, port, options) }
 }
 
 async function answers(url, server) {
@@ -114,12 +129,16 @@ async function openPage(browser, port, { folder, extension, tests, file, log = (
   })
   await page.exposeFunction('codeAutomationExit', code => settle(code))
   await page.exposeFunction('codeAutomationLog', (_type, args) => log(format(...args)))
+  await page.goto(addressOf(port, { folder, extension, tests, file }))
+  return { page, finished, close: () => context.close() }
+}
+
+/** The address of a page with a folder, an extension in development, its tests and a file in it. */
+export function addressOf(port, { folder, extension, tests, file }) {
   const remote = path => `vscode-remote://127.0.0.1:${port}${path}`
   const payload = [['skipWelcome', 'true']]
   if (extension) payload.push(['extensionDevelopmentPath', remote(extension)])
   if (tests) payload.push(['extensionTestsPath', remote(tests)])
   if (file) payload.push(['openFile', remote(file)])
-  const query = new URLSearchParams({ folder, payload: JSON.stringify(payload) })
-  await page.goto(`http://127.0.0.1:${port}/?${query}`)
-  return { page, finished, close: () => context.close() }
+  return `http://127.0.0.1:${port}/?${new URLSearchParams({ folder, payload: JSON.stringify(payload) })}`
 }

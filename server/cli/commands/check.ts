@@ -2,6 +2,7 @@
 import { engine, type Engine } from '../engine.ts'
 import { checkStdin, displayName, findFiles, type InputFile, readFiles, say } from '../files.ts'
 import { FORMATS } from '../formats/index.ts'
+import { printConfig, WarningsByProject } from '../project.ts'
 import { pretty } from '../formats/pretty.ts'
 import { type Format, linesOf, pick, plural, type Summary } from '../formats/report.ts'
 import { CallError, type Io } from '../io.ts'
@@ -14,6 +15,8 @@ export interface CheckOptions {
   readonly maxWarnings?: string
   readonly units?: string
   readonly stdinPath?: string
+  readonly config?: string
+  readonly printConfig?: boolean
 }
 
 /** How long a run may be silent before it shows how far it is, in milliseconds. */
@@ -26,21 +29,24 @@ export async function check(args: readonly string[], options: CheckOptions, io: 
   const fixInput = options.fix === true && args.includes('-')
   if (fixInput && options.format !== 'pretty')
     throw new CallError('With --fix the fixed text of standard input goes to standard output, so there is no room for another format. Leave out --format or --fix.')
-  const run = engine(io, options.units)
+  const told = new Set<string>()
+  const run = engine(io, options.units, options.config, told)
+  if (options.printConfig) return printConfig(args, options.stdinPath, run, io)
   const format = fixInput ? pretty(io, io.errColour, io.err) : maker(io)
   const summary: Summary = { files: 0, errors: 0, warnings: 0, notes: 0, accepted: 0 }
   let unusable = 0
-  const found = findFiles(args, io.cwd)
+  const found = findFiles(args, io.cwd, run.excluded)
   let inputs: AsyncIterable<InputFile | undefined> | Iterable<InputFile | undefined> = readFiles(found, io, options.stdinPath)
   const applied = new Map<string, readonly string[]>()
   if (options.fix) {
     // All are fixed before the first is checked: what one uses from another counts as it is afterwards.
     const fixed: (InputFile | undefined)[] = []
-    const fixer = engine(io)
+    const fixer = engine(io, undefined, options.config, told)
     for await (const input of inputs) fixed.push(input && fix(input, fixer, applied, io, () => unusable++))
     unusable += fixer.faults()
     inputs = fixed
   }
+  const ofProjects = new WarningsByProject()
   const started = Date.now()
   for await (const input of inputs) {
     if (io.closed) break
@@ -49,13 +55,16 @@ export async function check(args: readonly string[], options: CheckOptions, io: 
       continue
     }
     if (found.files.length > 1 && Date.now() - started > PATIENCE) io.progress(`Checking ${summary.files + 1} of ${found.files.length} files`)
+    const before = summary.warnings
     one(input, run, format, applied.get(input.file) ?? [], options.quiet === true, summary, io)
+    ofProjects.add(run.project(input.file), summary.warnings - before)
   }
   io.progress(undefined)
   if (summary.files > 0 || options.format !== 'pretty') format.end(summary, { quiet: options.quiet === true })
   if (unusable > 0 || run.faults() > 0) return 2
   if (summary.warnings > most) say(io, `${plural(summary.warnings, 'warning')}; --max-warnings allows ${most}.`)
-  return summary.errors > 0 || summary.warnings > most ? 1 : 0
+  const tooMany = options.maxWarnings === undefined ? ofProjects.tooMany(io) : summary.warnings > most
+  return summary.errors > 0 || tooMany ? 1 : 0
 }
 
 function one(input: InputFile, { service }: Engine, format: Format, applied: readonly string[], quiet: boolean, summary: Summary, io: Io): void {

@@ -15,6 +15,7 @@ export interface DeriveOptions {
   readonly explain?: string
   readonly units?: string
   readonly stdinPath?: string
+  readonly config?: string
 }
 
 interface Derived {
@@ -26,12 +27,12 @@ interface Derived {
 export async function derive(args: readonly string[], options: DeriveOptions, io: Io): Promise<number> {
   const asJson = pick(options.format, { pretty: false, json: true })
   checkStdin(args, options.stdinPath)
-  const run = engine(io, options.units)
+  const run = engine(io, options.units, options.config)
   const { service } = run
   const marks = new Set<string>()
   const files: Derived[] = []
   let unusable = 0
-  for await (const input of readFiles(findFiles(args, io.cwd), io, options.stdinPath)) {
+  for await (const input of readFiles(findFiles(args, io.cwd, run.excluded), io, options.stdinPath)) {
     if (!input) {
       unusable++
       continue

@@ -12,11 +12,11 @@ export interface FmtOptions {
 
 export async function fmt(args: readonly string[], options: FmtOptions, io: Io): Promise<number> {
   checkStdin(args, options.stdinPath)
-  const { service } = engine(io)
+  const { service, excluded } = engine(io)
   let unusable = 0
   let unsound = 0
   let changed = 0
-  for await (const input of readFiles(findFiles(args, io.cwd), io, options.stdinPath)) {
+  for await (const input of readFiles(findFiles(args, io.cwd, excluded), io, options.stdinPath)) {
     if (io.closed) break
     if (!input) {
       unusable++

@@ -15,6 +15,7 @@ export interface SizeOptions {
   readonly most: string
   readonly write?: string
   readonly stdinPath?: string
+  readonly config?: string
 }
 
 export async function size(args: readonly string[], options: SizeOptions, io: Io): Promise<number> {
@@ -23,12 +24,12 @@ export async function size(args: readonly string[], options: SizeOptions, io: Io
   const chosen = options.write === undefined ? undefined : whole('--write', options.write)
   if (chosen !== undefined && options.opening === undefined) throw new CallError('--write needs --opening: the opening that the springs are written into.')
   checkStdin(args, options.stdinPath)
-  const run = engine(io)
+  const run = engine(io, undefined, options.config)
   const { service } = run
   const out: { path: string; opening: string; sized: Sized }[] = []
   const marks: string[] = []
   let unusable = 0
-  for await (const input of readFiles(findFiles(args, io.cwd), io, options.stdinPath)) {
+  for await (const input of readFiles(findFiles(args, io.cwd, run.excluded), io, options.stdinPath)) {
     if (!input) {
       unusable++
       continue

@@ -8,9 +8,9 @@ import { c, line, svg, text } from './svg.ts'
 
 const POINTS = 60
 const W = 178
-const H = 92
+const H = 89
 const FRAME = { left: 24, right: 172, top: 14, bottom: 76 }
-const UNITS = { imperial: { torque: ['lbf·in', 0.1129848290276167], height: ['ft', 0.3048] }, metric: { torque: ['N·m', 1], height: ['mm', 0.001] } } as const
+const UNITS = { imperial: { torque: ['lbf*in', 0.1129848290276167], height: ['ft', 0.3048] }, metric: { torque: ['N*m', 1], height: ['mm', 0.001] } } as const
 
 export function balanceChart(door: Door): Html | undefined {
   const v = Object.fromEntries(
@@ -45,7 +45,7 @@ export function balanceChart(door: Door): Html | undefined {
     line(FRAME.left, FRAME.top, FRAME.left, FRAME.bottom, 0.5),
     html`<path class="asks" d="${curve(asks)}" fill="none" stroke="#000" stroke-width="0.9"/><path class="gives" d="${curve(gives)}" fill="none" stroke="#000" stroke-width="0.7" stroke-dasharray="3 1.6"/>`,
     html`<g class="worst">${line(wx, door0, wx, springs0, 1.1)}<circle cx="${c(wx)}" cy="${c(door0)}" r="1.3" fill="#fff" stroke="#000" stroke-width="0.5"/><circle cx="${c(wx)}" cy="${c(springs0)}" r="1.3" fill="#000"/></g>`,
-    text(wx + (labelRight ? 3 : -3), Math.max(FRAME.top + 3, Math.min(door0, springs0) - 3), `worst: ${door.show('balance.worst')}, ${tooMuch}`, { anchor: labelRight ? 'start' : 'end', size: 3.4, bold: true }),
+    text(wx + (labelRight ? 3 : -3), Math.max(FRAME.top + 3, Math.min(door0, springs0) - 3), `worst: ${door.show('balance.worst')}, ${tooMuch}`, { anchor: labelRight ? 'start' : 'end', size: 3.4, bold: true, halo: true }),
     text((FRAME.left + FRAME.right) / 2, FRAME.bottom + 10.5, `height of the bottom bar above the floor, ${unit.height[0]}`, { size: 3.4 }),
     text(6, (FRAME.top + FRAME.bottom) / 2, `torque at the drum, ${unit.torque[0]}`, { size: 3.4, turn: true }),
     [line(FRAME.left, 6, FRAME.left + 12, 6, 0.9), text(FRAME.left + 14, 7.2, 'the door asks for', { anchor: 'start' }), line(FRAME.left + 60, 6, FRAME.left + 72, 6, 0.7, '3 1.6'), text(FRAME.left + 74, 7.2, 'the springs give, with the preload in the job', { anchor: 'start' })],

@@ -25,11 +25,11 @@ export function elevation(door: Door, id: string): Drawing | undefined {
   const axis = height + rise
   const top = Math.max(axis + coil / 2, height + Math.min(door.number('headroom') ?? 0, 3 * coil), rail)
   const wide = Math.max(span + 0.6, between + 2 * depth, width) + 0.3
-  const N = scaleFor(wide, top, { width: 146, height: 108 })
+  const N = scaleFor(wide, top, { width: 146, height: 84 })
   const s = 1000 / N
   const W = 182
   const floor = 14 + top * s
-  const H = floor + 24
+  const H = floor + 16
   const x = (m: number): number => W / 2 + m * s
   const y = (m: number): number => floor - m * s
   const half = { width: width / 2, between: between / 2, span: span / 2 }
@@ -41,7 +41,7 @@ export function elevation(door: Door, id: string): Drawing | undefined {
   const operator = door.block('operator') ? door.word('operator.side') : undefined
   const end = (side: 'left' | 'right', what: string, square: boolean): Html => {
     const cx = side === 'left' ? x(-half.span) - 5 : x(half.span) + 5
-    return html`${line(side === 'left' ? x(-half.span) : x(half.span), y(axis), cx, y(axis), 0.6)}${square ? rect(cx - 3, y(axis) - 3, 6, 6, { fill: '#fff', stroke: 0.5 }) : html`<circle cx="${cx.toFixed(2)}" cy="${y(axis).toFixed(2)}" r="3" fill="#fff" stroke="#000" stroke-width="0.5"/>`}${text(Math.min(Math.max(cx, 12), W - 12), y(axis - coil / 2) + 5, what, { size: 3, bold: true })}`
+    return html`${line(side === 'left' ? x(-half.span) : x(half.span), y(axis), cx, y(axis), 0.6)}${square ? rect(cx - 3, y(axis) - 3, 6, 6, { fill: '#fff', stroke: 0.5 }) : html`<circle cx="${cx.toFixed(2)}" cy="${y(axis).toFixed(2)}" r="3" fill="#fff" stroke="#000" stroke-width="0.5"/>`}${text(side === 'left' ? x(-half.span) - 1.5 : x(half.span) + 1.5, y(axis) + 7, what, { size: 3.4, bold: true, halo: true, anchor: side === 'left' ? 'end' : 'start' })}`
   }
   const drawing = svg(
     W,
@@ -54,18 +54,16 @@ export function elevation(door: Door, id: string): Drawing | undefined {
     rect(x(-half.span), y(axis + coil / 2), span * s, coil * s, { id: 'coil-drawn', fill: '#fff', stroke: 0.3, dash: '2 1' }),
     rect(x(-half.span), y(axis + od / 2), span * s, od * s, { id: 'drum-drawn', fill: '#fff', stroke: 0.4 }),
     line(x(-half.span) - 8, y(axis), x(half.span) + 8, y(axis), 0.15, '4 1 1 1'),
-    ceiling !== undefined && ceiling <= top + 1e-9 && [line(left, y(ceiling), right, y(ceiling), 0.7), text(right - 1, y(ceiling) - 1, 'headroom ends here', { anchor: 'end', size: 2.6 })],
+    ceiling !== undefined && ceiling <= top + 1e-9 && [line(left, y(ceiling), right, y(ceiling), 0.7), text(right - 1, y(ceiling) - 1, 'headroom ends here', { anchor: 'end', size: 3, halo: true })],
     line(0, floor, W, floor, 0.7),
     adjuster !== undefined && end(adjuster as 'left', 'adjuster', false),
     operator !== undefined && operator !== adjuster && end(operator as 'left', 'operator', true),
-    across(x(-half.width), x(half.width), y(height * 0.42), `opening ${tape(door, width)}`, { size: 4 }),
+    across(x(-half.width), x(half.width), y(height * 0.82), `opening ${tape(door, width)}`, { size: 4 }),
     across(x(-half.between), x(half.between), floor + 8, `between the rails ${tape(door, between)}`, { from: floor + 1, size: 4 }),
     across(x(-half.span), x(half.span), 8, `drum span ${tape(door, span)}`, { from: y(axis - od / 2), size: 4 }),
     upright(y(height), floor, x(-half.width) + 9, `height ${tape(door, height)}`, { size: 4 }),
     upright(y(axis), floor, 8, `drum axis ${tape(door, axis)}`, { from: x(-half.span), size: 4 }),
-    text(x(-half.between), floor + 17, '▲', { size: 3 }),
-    text(x(half.between), floor + 17, '▲', { size: 3 }),
-    text(W / 2, floor + 18.5, 'floor marks: see the plan in stage 3', { size: 3.2 }),
+    text(W / 2, floor + 14.5, `floor marks ${tape(door, Math.abs(between - width) / 2)} from each jamb: see the plan in stage 3`, { size: 3.6 }),
   )
   return { drawing, scale: N }
 }

@@ -44,9 +44,9 @@ export function section(door: Door, id: string): Drawing | undefined {
       headroom !== undefined && headroom <= above && line(x0 + 4, y(headroom), x0 + panelWidth - 4, y(headroom), 0.8)
     }${html`<circle cx="${c(cx)}" cy="${c(y(rise))}" r="${c((od / 2) * s)}" fill="#fff" stroke="#000" stroke-width="0.7"/>`}${
       ring > 0 && html`<circle cx="${c(cx)}" cy="${c(y(rise))}" r="${c((od / 2 + ring) * s)}" fill="none" stroke="#000" stroke-width="0.3" stroke-dasharray="1.5 1"/>`
-    }${spiral(cx, y(rise), radius * s, (thickness * s), dead / TURN + n, leavesRight, Math.max(0.3, Math.min(0.9, thickness * s * 0.35)))}${line(hang, y(rise), hang, y(hangTo), Math.max(0.3, Math.min(0.9, thickness * s * 0.35)))}${
-      rect(hang - 1, y(hangTo) - 1, 2, n === 0 ? 0.01 : 2.4, { fill: '#000' })
-    }${line(cx - 2, y(rise), cx + 2, y(rise), 0.2)}${line(cx, y(rise) - 2, cx, y(rise) + 2, 0.2)}${text(x0 + panelWidth / 2, 5, title, { bold: true, size: 4.2 })}${text(wallX + (WALL * s) / 2, y(0) + 5, 'wall', { size: 3 })}${text(wallRight ? x0 + 3 : x0 + panelWidth - 3, y(0) - 1, 'head', { size: 3, anchor: wallRight ? 'start' : 'end' })}</g>`
+    }${spiral(cx, y(rise), radius * s, thickness * s, dead / TURN + n, leavesRight, Math.max(0.3, Math.min(0.9, thickness * s * 0.35)))}${line(hang, y(rise), hang, y(hangTo), Math.max(0.3, Math.min(0.9, thickness * s * 0.35)))}${
+      n === 0 ? text(hang + (wallRight ? -3 : 3), y(hangTo) - 2, 'to the floor', { size: 3, anchor: wallRight ? 'end' : 'start' }) : rect(hang - 1, y(hangTo) - 1, 2, 2.4, { fill: '#000' })
+    }${line(cx - 2, y(rise), cx + 2, y(rise), 0.2)}${line(cx, y(rise) - 2, cx, y(rise) + 2, 0.2)}${text(x0 + panelWidth / 2, 5, title, { bold: true, size: 4.2 })}${text(wallX + (WALL * s) / 2, y(0) + 5, 'wall', { size: 3 })}${text(wallRight ? x0 + 3 : x0 + panelWidth - 3, y(0) + 4, 'head', { size: 3, anchor: wallRight ? 'start' : 'end' })}</g>`
   }
   const measureX = (x0: number): number => (wallRight ? x0 + 6 : x0 + panelWidth - 6)
   const n = turns / TURN

@@ -19,8 +19,8 @@ export const c = (x: number): string => {
 export const svg = (width: number, height: number, label: string, ...body: readonly Part[]): Html =>
   html`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${c(width)} ${c(height)}" style="width:${c(width)}mm" role="img" aria-label="${label}">${body}</svg>`
 
-export const text = (x: number, y: number, what: Part, more: { anchor?: 'start' | 'middle' | 'end'; size?: number; bold?: boolean; turn?: boolean } = {}): Html =>
-  html`<text x="${c(x)}" y="${c(y)}" font-size="${more.size ?? 3.4}" text-anchor="${more.anchor ?? 'middle'}"${more.bold && html` font-weight="bold"`}${more.turn && html` transform="rotate(-90 ${c(x)} ${c(y)})"`}>${what}</text>`
+export const text = (x: number, y: number, what: Part, more: { anchor?: 'start' | 'middle' | 'end'; size?: number; bold?: boolean; turn?: boolean; halo?: boolean } = {}): Html =>
+  html`<text x="${c(x)}" y="${c(y)}" font-size="${more.size ?? 3.4}" text-anchor="${more.anchor ?? 'middle'}"${more.bold && html` font-weight="bold"`}${more.halo && html` paint-order="stroke" stroke="#fff" stroke-width="1.4"`}${more.turn && html` transform="rotate(-90 ${c(x)} ${c(y)})"`}>${what}</text>`
 
 export const line = (x1: number, y1: number, x2: number, y2: number, width = 0.25, dash?: string): Html =>
   html`<line x1="${c(x1)}" y1="${c(y1)}" x2="${c(x2)}" y2="${c(y2)}" stroke="#000" stroke-width="${width}"${dash !== undefined && html` stroke-dasharray="${dash}"`}/>`

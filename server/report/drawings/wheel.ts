@@ -2,7 +2,7 @@
 import { type Html, html } from '../html.ts'
 import { c, svg, text } from './svg.ts'
 
-const SIZE = 74
+const SIZE = 70
 const MIDDLE = SIZE / 2
 const ARROW = 31
 const RIM = 24

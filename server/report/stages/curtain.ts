@@ -18,20 +18,17 @@ export function curtain(door: Door, findings: readonly SheetFinding[]): Html {
     cautionBox('curtain'),
     stops.length > 0 && html`<div class="stop keep"><b>Do not lift.</b>${stops.map(f => html`<p>${f.message}</p>`)}</div>`,
     facts([
-      ['Curtain alone', html`<span class="open-first">${value(door, 'curtain.weight_total')}</span>`],
-      ['Slats', html`${value(door, 'curtain.slat_count')}, each ${length(door, 'curtain.slat_length')}`],
+      ['Curtain alone', html`<span class="open-first">${value(door, 'curtain.weight_total')}</span> (${value(door, 'curtain.slat_count')} slats, each ${length(door, 'curtain.slat_length')})`],
       ['Slings', html`<span class="open-first">${value(door, 'rigging.slings')}</span>${door.written('rigging.slings') && html` (needed by its length: ${value(door, 'rigging.slings_needed')})`}`],
       ['Length of curtain on each', length(door, 'rigging.spacing')],
       at && ['Slings from the left end', at.join(' · ')],
       ['Angle to the horizontal, not less', value(door, 'rigging.sling_angle')],
       ['Load in each sling', stops.length > 0 ? html`<span class="unknown">withheld: see above</span>` : html`<span class="open-first">${value(door, 'rigging.load_each')}</span>`],
       ['Rated capacity of one, from its tag', measured(door.number('rigging.sling_capacity') === undefined ? undefined : door.show('rigging.sling_capacity'))],
-    ]),
-    html`<p>The load is that of the curtain alone, shared equally. It leaves out the drum, the springs and unequal sharing: choose slings and lifting gear with a margin for these.</p>`,
-    facts([
       ['Fix the curtain', door.word('drum.attach') === 'rings' ? 'to the rings on the drum' : 'to the pipe of the drum'],
       ['It hangs from the side', door.word('drum.leaves') === 'room_side' ? 'AWAY FROM the wall' : 'TOWARD the wall'],
       ['Turns of curtain left on the drum when closed', value(door, 'drum.dead_wraps')],
     ]),
+    html`<p>The load is that of the curtain alone, shared equally. It leaves out the drum, the springs and unequal sharing: choose slings and lifting gear with a margin for these.</p>`,
   )
 }

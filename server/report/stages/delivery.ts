@@ -45,8 +45,8 @@ export function delivery(door: Door): Html {
   const damage = door.text('delivery.damage')
   return stage(
     1,
-    'Delivery: tick off before unloading is signed for',
-    table(['', 'No.', 'Part', 'Which', 'Came'], rows, 'ticks'),
+    'Delivery: tick off what has come',
+    table(['', 'No.', 'Part', 'Which', 'Came'], rows, 'ticks parts'),
     html`<p>Damage found: ${damage === undefined ? html`<span class="line long"></span>` : damage === '' ? measured('none') : html`<span class="out">DAMAGE</span> ${measured(damage)}`}</p>`,
   )
 }

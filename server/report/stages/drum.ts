@@ -3,7 +3,7 @@ import { CHAINS, type ChainName } from '../../mechanics/index.ts'
 import type { Door } from '../../model/index.ts'
 import { section } from '../drawings/section.ts'
 import { type Html, html } from '../html.ts'
-import { cautionBox, facts, figure, length, measured, measuredLength, plainWord, type Row, stage, table, tape, value } from '../parts.ts'
+import { besideJamb, cautionBox, facts, figure, length, limitText, measured, measuredLength, plainWord, type Row, stage, table, tape, value } from '../parts.ts'
 import { plainChain } from './delivery.ts'
 
 export function drum(door: Door, id: string): Html {
@@ -19,13 +19,13 @@ export function drum(door: Door, id: string): Html {
     drawn && figure(html`Seen facing the ${door.word('adjuster.side') ?? 'right'} end${door.word('adjuster.side') !== undefined && ', where the adjuster is'}. 1 : ${drawn.scale} where printed at full size. How far the drum stands from the wall follows from the brackets and is drawn only roughly.`, drawn.drawing),
     facts([
       ['Span between the brackets', html`<span class="open-first">${length(door, 'drum.span')}</span>`],
-      ['Bracket from each jamb, so that the drum is centred', overhang === undefined ? html`<span class="unknown">not known</span>` : `${tape(door, Math.abs(overhang))} ${overhang < 0 ? 'inside' : 'beyond'} the jamb`],
+      ['Bracket from each jamb, so that the drum is centred', overhang === undefined ? html`<span class="unknown">not known</span>` : `${tape(door, Math.abs(overhang))} ${besideJamb(overhang)}`],
       ['Drum axis above the floor', height === undefined || rise === undefined ? html`<span class="unknown">not known</span>` : html`${tape(door, height + rise)} (${tape(door, rise)} above the head)`],
       ['The curtain hangs from the side', html`${door.word('drum.leaves') === 'room_side' ? 'AWAY FROM the wall' : 'TOWARD the wall'}`],
       ['Curtain fixed', door.word('drum.attach') === 'rings' ? html`to rings (${value(door, 'drum.ring')} on the radius)` : 'to the pipe'],
       ['Weight of the pipe', value(door, 'drum.weight')],
     ]),
-    table(['', 'Limit', 'Measured'], [['Drum out of level over its span', html`at most ${door.show('limits.drum_level')}`, measuredLength(door, 'installed.drum_level')], ['Left bracket from the jamb', overhang === undefined ? '' : tape(door, Math.abs(overhang)), measured(undefined)], ['Right bracket from the jamb', overhang === undefined ? '' : tape(door, Math.abs(overhang)), measured(undefined)]]),
+    table(['', 'Limit', 'Measured'], [['Drum out of level over its span', limitText(door, 'limits.drum_level'), measuredLength(door, 'installed.drum_level')], ['Left bracket from the jamb', overhang === undefined ? '' : tape(door, Math.abs(overhang)), measured(undefined)], ['Right bracket from the jamb', overhang === undefined ? '' : tape(door, Math.abs(overhang)), measured(undefined)]]),
     cautionBox('welding'),
     operator(door),
   )

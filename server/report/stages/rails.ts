@@ -1,8 +1,8 @@
-/** 4. in the work, 3. on the sheet: the rails, from the floor marks up. */
+/** 3. The rails, from the floor marks up. */
 import type { Door } from '../../model/index.ts'
 import { floorMarks } from '../drawings/marks.ts'
 import { type Html, html } from '../html.ts'
-import { cautionBox, facts, figure, length, measuredLength, stage, table, tape, tapeRounds, tapeStep, value } from '../parts.ts'
+import { besideJamb, cautionBox, facts, figure, length, limitText, measuredLength, stage, table, tape, tapeRounds, tapeStep, value } from '../parts.ts'
 
 export function rails(door: Door, id: string): Html {
   const mark = door.number('rails.mark')
@@ -18,7 +18,7 @@ export function rails(door: Door, id: string): Html {
     'Rails (guides)',
     drawn && figure(html`Each jamb 1 : ${drawn.scale}, the middle broken out.`, drawn.drawing),
     facts([
-      ['Floor mark, from each jamb to the inner edge of its rail', html`<span class="open-first">${mark === undefined ? 'not known' : tape(door, Math.abs(mark))}</span>${mark !== undefined && (mark < 0 ? ' inside the jamb' : ' beyond the jamb')}`],
+      ['Floor mark, from each jamb to the inner edge of its rail', html`<span class="open-first">${mark === undefined ? 'not known' : tape(door, Math.abs(mark))}</span>${mark !== undefined && ` ${besideJamb(mark)}`}`],
       ['Rail length', length(door, 'rails.length')],
       ['Mount', face ? 'on the face of the wall' : 'between the jambs'],
     ]),
@@ -28,11 +28,12 @@ export function rails(door: Door, id: string): Html {
       ['', 'Hold', 'Measured'],
       [
         ...(['bottom', 'middle', 'top'] as const).map(at => [at, html`<strong class="open-first">${between === undefined ? 'not known' : tape(door, between)}</strong>`, measuredLength(door, `installed.between.${at}`)]),
-        ['left rail out of plumb', html`at most ${door.show('limits.rail_plumb')}`, measuredLength(door, 'installed.plumb.left')],
-        ['right rail out of plumb', html`at most ${door.show('limits.rail_plumb')}`, measuredLength(door, 'installed.plumb.right')],
+        ['left rail out of plumb', limitText(door, 'limits.rail_plumb'), measuredLength(door, 'installed.plumb.left')],
+        ['right rail out of plumb', limitText(door, 'limits.rail_plumb'), measuredLength(door, 'installed.plumb.right')],
       ],
     ),
-    html`<p>Each spread within ${door.show('limits.rail_spread')} of the figure; the three within ${door.show('limits.rail_parallel')} of one another.</p>`,
+    html`<p>Each spread off the figure by ${limitText(door, 'limits.rail_spread')}; the three apart by ${limitText(door, 'limits.rail_parallel')}.</p>`,
+    cautionBox('anchor'),
     html`<h4>Fasteners</h4>`,
     facts([
       ['In each rail', fasteners === undefined ? html`<span class="unknown">not known: no spacing is written</span>` : `${fasteners}`],
@@ -40,6 +41,5 @@ export function rails(door: Door, id: string): Html {
       ['Spacing, evenly divided', real === undefined ? html`<span class="unknown">not known</span>` : html`${tape(door, real)} (not over ${length(door, 'rails.fastener_spacing')})`],
       door.number('rails.fastener_load') !== undefined && ['Mean wind load on one, straight out', html`${value(door, 'rails.fastener_load')}${door.number('rails.fastener_capacity') !== undefined && html` (capacity written: ${value(door, 'rails.fastener_capacity')})`}`],
     ]),
-    cautionBox('anchor'),
   )
 }

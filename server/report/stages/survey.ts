@@ -2,7 +2,7 @@
 import { sizeLimit } from '../../mechanics/index.ts'
 import { type Door, nearly } from '../../model/index.ts'
 import { type Html, html, type Part } from '../html.ts'
-import { signed, stage, table, tape } from '../parts.ts'
+import { asMeasured, signed, stage, table, tape, tapeLimit } from '../parts.ts'
 
 const BLANK = html`<span class="line"></span>`
 
@@ -19,9 +19,9 @@ const least = (value: number, limit: number): boolean => value >= limit || nearl
 export function survey(door: Door): Html {
   const rows: Part[][] = []
   const add = (what: Part, written: Part, measured: number | undefined, limit: Part, ok?: boolean): void => {
-    rows.push([what, written, measured === undefined ? BLANK : html`<strong>${tape(door, measured)}</strong>`, limit, verdict(measured !== undefined, ok)])
+    rows.push([what, written, measured === undefined ? BLANK : html`<strong>${asMeasured(door, measured)}</strong>`, limit, limit === '' ? '' : verdict(measured !== undefined, ok)])
   }
-  const plusMinus = (limit: number | undefined): Part => (limit === undefined ? 'none until set' : `± ${door.say(limit, 'limits.opening_size')}`)
+  const plusMinus = (limit: number | undefined): Part => (limit === undefined ? 'none until set' : `± ${tapeLimit(door, limit, 'most')}`)
   for (const [name, what, places] of [
     ['width', 'Width', [['bottom', 'at the floor'], ['middle', 'at half height'], ['top', 'at the head']]],
     ['height', 'Height', [['left', 'left jamb'], ['right', 'right jamb']]],
@@ -38,14 +38,14 @@ export function survey(door: Door): Html {
   const plumb = door.number('limits.jamb_plumb')
   for (const side of ['left', 'right'] as const) {
     const m = door.number(`survey.plumb.${side}`)
-    add(`Out of plumb, ${side} jamb`, '', m, plumb === undefined ? 'none until set' : `at most ${door.show('limits.jamb_plumb')}`, m === undefined || plumb === undefined ? undefined : most(m, plumb))
+    add(`Out of plumb, ${side} jamb`, '', m, plumb === undefined ? 'none until set' : `at most ${tapeLimit(door, plumb, 'most')}`, m === undefined || plumb === undefined ? undefined : most(m, plumb))
   }
   const level = door.number('survey.level')
   const levelLimit = door.number('limits.floor_level')
-  add('Floor out of level', '', level, `at most ${door.show('limits.floor_level')}`, level === undefined || levelLimit === undefined ? undefined : most(level, levelLimit))
+  add('Floor out of level', '', level, levelLimit === undefined ? 'none until set' : `at most ${tapeLimit(door, levelLimit, 'most')}`, level === undefined || levelLimit === undefined ? undefined : most(level, levelLimit))
   fits(door, add)
   rooms(door, add)
-  return stage(2, 'Survey: written and measured', html`<p>Left and right are always as seen from the coil side. Lengths to measure are written to be read from a tape.</p>`, table(['', 'Written', 'Measured', 'Limit', 'Verdict'], rows, 'survey'), signed(door, 'survey', 'Measured'))
+  return stage(2, 'Survey: written and measured', html`<p>Left and right are always as seen from the coil side.</p>`, table(['', 'Written', 'Measured', 'Limit', 'Verdict'], rows, 'survey'), signed(door, 'survey', 'Measured'))
 }
 
 type Add = (what: Part, written: Part, measured: number | undefined, limit: Part, ok?: boolean) => void
@@ -60,7 +60,7 @@ function diagonals(door: Door, add: Add): void {
   add('Diagonal, upper left to lower right', written, falling, '')
   const limit = door.number('limits.opening_square')
   const difference = rising === undefined || falling === undefined ? undefined : Math.abs(rising - falling)
-  add('Difference of the diagonals', '', difference, limit === undefined ? 'none until set' : `at most ${door.show('limits.opening_square')}`, difference === undefined || limit === undefined ? undefined : most(difference, limit))
+  add('Difference of the diagonals', '', difference, limit === undefined ? 'none until set' : `at most ${tapeLimit(door, limit, 'most')}`, difference === undefined || limit === undefined ? undefined : most(difference, limit))
 }
 
 /** Whether the rails of the job fit the opening as measured. */
@@ -72,10 +72,10 @@ function fits(door: Door, add: Add): void {
   if (door.word('mount') === 'between') {
     const needs = between + 2 * depth
     const narrowest = widths.length ? Math.min(...widths) : undefined
-    add('Narrowest width, rails between the jambs', '', narrowest, `at least ${tape(door, needs)}`, narrowest === undefined ? undefined : least(narrowest, needs))
+    add('Narrowest width, rails between the jambs', '', narrowest, `at least ${tapeLimit(door, needs, 'least')}`, narrowest === undefined ? undefined : least(narrowest, needs))
   } else {
     const widest = widths.length ? Math.max(...widths) : undefined
-    add('Widest width, rails beyond the jambs', '', widest, `at most ${tape(door, between)}`, widest === undefined ? undefined : most(widest, between))
+    add('Widest width, rails beyond the jambs', '', widest, `at most ${tapeLimit(door, between, 'most')}`, widest === undefined ? undefined : most(widest, between))
   }
 }
 
@@ -88,13 +88,13 @@ function rooms(door: Door, add: Add): void {
     return si === undefined ? '' : tape(door, si)
   }
   const headroom = door.number('survey.headroom')
-  add('Headroom', written('headroom'), headroom, needed === undefined ? '' : `at least ${tape(door, needed)}`, headroom === undefined || needed === undefined ? undefined : least(headroom, needed))
+  add('Headroom', written('headroom'), headroom, needed === undefined ? '' : `at least ${tapeLimit(door, needed, 'least')}`, headroom === undefined || needed === undefined ? undefined : least(headroom, needed))
   for (const side of ['left', 'right'] as const) {
     const path = `side_room_${side}`
     const end = door.word('adjuster.side') === side ? 'adjuster' : door.word('operator.side') === side ? 'drive' : undefined
     const need = end === undefined ? undefined : door.number(`limits.side_room_${end}`)
     const m = door.number(`survey.${path}`)
     const limit = need ?? door.number(path)
-    add(`Side room ${side}${end === undefined ? '' : ` (${end} end)`}`, written(path), m, limit === undefined ? 'none until set' : need !== undefined ? `at least ${tape(door, need)}` : 'as written', m === undefined || limit === undefined ? undefined : least(m, limit))
+    add(`Side room ${side}${end === undefined ? '' : ` (${end} end)`}`, written(path), m, limit === undefined ? 'none until set' : need !== undefined ? `at least ${tapeLimit(door, need, 'least')}` : 'as written', m === undefined || limit === undefined ? undefined : least(m, limit))
   }
 }

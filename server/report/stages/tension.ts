@@ -4,7 +4,7 @@ import { balanceChart } from '../drawings/chart.ts'
 import { wheel } from '../drawings/wheel.ts'
 import { doNotWind, type SheetFinding } from '../findings.ts'
 import { type Html, html } from '../html.ts'
-import { cautionBox, facts, figure, measured, plainWord, springName, stage, table, value } from '../parts.ts'
+import { cautionBox, figure, measured, plainWord, springName, stage, table, value } from '../parts.ts'
 
 export function tension(door: Door, findings: readonly SheetFinding[]): Html {
   const reasons = doNotWind(door, findings)
@@ -27,8 +27,15 @@ function settable(door: Door): Html {
   const holes = Math.round(door.number('adjuster.holes')!)
   const winding = door.word('adjuster.winding') as 'clockwise' | 'counterclockwise'
   const side = door.word('adjuster.side')
-  return html`<div class="wind keep" data-increments="${count}"><div><div class="count">${count}</div><div class="unit">whole increment${count === 1 ? '' : 's'} of the ${holes}-hole wheel</div><div>= ${turnsOf(count, holes)} of the adjuster</div><div class="way">${winding.toUpperCase()}</div><div>seen facing the adjuster from outside the door. The adjuster is at the <strong>${side}</strong> end, as seen from the coil side.</div></div>${figure('The wheel as you see it, facing it from outside the door.', wheel(holes, winding))}</div>
+  return html`${already(door)}<div class="wind keep" data-increments="${count}"><div><div class="count">${count}</div><div class="unit">whole increment${count === 1 ? '' : 's'} of the ${holes}-hole wheel</div><div>= ${turnsOf(count, holes)} of the adjuster</div><div class="way">${winding.toUpperCase()}</div><div>seen facing the adjuster from outside the door. The adjuster is at the <strong>${side}</strong> end, as seen from the coil side.</div></div>${figure('As you see the wheel, facing it.', wheel(holes, winding))}</div>
 <ol class="keep"><li>Door <strong>fully open</strong>, and secured so that it cannot come down.</li><li>Hand and shaft end of every spring checked against the table below.</li><li>Wind ${count} whole increment${count === 1 ? '' : 's'}, <strong>${winding}</strong>. Count each one aloud and mark it down. Pin the wheel before a bar is let go.</li><li>Write what was wound in the record below, before the door is let down.</li></ol>`
+}
+
+/** The record says that the springs are wound: the figure is the whole of it, and not to be wound once more. */
+function already(door: Door): Html | undefined {
+  const wound = door.number('installed.increments')
+  if (wound === undefined || wound <= 0) return undefined
+  return html`<p class="stop keep"><b>Wound already.</b> The record below says that ${door.show('installed.increments')} are wound. The figure is all that is to be wound, not to be added.</p>`
 }
 
 /** `1 3/4 turns`: exact, in the holes of the wheel. */
@@ -41,10 +48,12 @@ function turnsOf(count: number, holes: number): string {
 }
 
 function hands(door: Door): Html {
+  // which hand a spring needs is not settled while the direction itself is wrong
+  const settled = door.word('adjuster.winding') === door.computedWord('adjuster.winding')
   return html`<h4>Before a bar goes in: is every spring the right hand, the right way round?</h4>${table(
     ['Spring', 'Hand written', 'Hand needed', 'Shaft end toward', 'Seen on site'],
     door.springs.map((s, i) => {
-      const needed = door.word(`${s.path}.hand_needed`)
+      const needed = settled ? door.word(`${s.path}.hand_needed`) : undefined
       const hand = door.word(`${s.path}.hand`)
       return [springName(door, i), hand ?? html`<span class="unknown">not written</span>`, needed === undefined ? html`<span class="unknown">not known</span>` : hand !== undefined && hand !== needed ? html`<span class="out">${needed.toUpperCase()}</span>` : needed, plainWord(door.word(`${s.path}.shaft_end`) ?? ''), measured(undefined)]
     }),
@@ -53,12 +62,10 @@ function hands(door: Door): Html {
 
 function record(door: Door): Html {
   const wound = door.number('installed.increments') === undefined ? undefined : door.show('installed.increments')
-  return html`<div class="keep"><h4>Record of the day</h4>${facts([
-    ['Increments wound, counted', measured(wound)],
-    ['Direction, facing the adjuster', measured(door.word('installed.wound'))],
-    ['By', measured(door.text('installed.by'))],
-    ['Date', measured(door.text('installed.date'))],
-  ])}</div>`
+  return html`<div class="keep"><h4>Record of the day</h4>${table(
+    ['Increments wound', 'Direction, facing the adjuster', 'By', 'Date'],
+    [[measured(wound), measured(door.word('installed.wound')), measured(door.text('installed.by')), measured(door.text('installed.date'))]],
+  )}</div>`
 }
 
 function chart(door: Door): Html | undefined {
