@@ -182,7 +182,7 @@ function look(folder: string, root: string, path: string): ReturnType<ServiceHos
     const found = statSync(realWanted)
     if (found.isDirectory()) return refused(`"${path}" is a folder. Name a .door file in it.`)
     if (!found.isFile()) return refused(`"${path}" is not a plain file.`)
-    if (found.size > LARGEST_FILE) return refused(`"${path}" cannot be used: it ${tooLarge(found.size)}.`)
+    if (found.size > LARGEST_FILE) return refused(`"${path}" cannot be used: it ${TOO_LARGE}.`)
   } catch {
     // It is not there, or cannot be looked at: `read` will find out, and the model says so.
   }
@@ -200,8 +200,7 @@ function real(path: string): string {
   }
 }
 
-const tooLarge = (bytes: number): string =>
-  `is ${Math.round(bytes / 1024 / 1024)} MB long, and at most ${LARGEST_FILE / 1024 / 1024} MB are read`
+const TOO_LARGE = `is more than ${LARGEST_FILE / 1024 / 1024} MB long; no job file is`
 
 /** The text of a file, or in words why there is none: `is a folder`, `cannot be found`. Never throws. */
 export function readText(file: string): ReadText {
@@ -210,7 +209,7 @@ export function readText(file: string): ReadText {
     handle = openSync(file, 'r')
     const found = fstatSync(handle)
     if (found.isDirectory()) return { ok: false, reason: 'is a folder' }
-    if (found.isFile() && found.size > LARGEST_FILE) return { ok: false, reason: tooLarge(found.size) }
+    if (found.isFile() && found.size > LARGEST_FILE) return { ok: false, reason: TOO_LARGE }
     return decode(readUpTo(handle))
   } catch (error) {
     return { ok: false, reason: inWords(error) }
@@ -235,7 +234,7 @@ function readUpTo(handle: number): Buffer {
 
 /** Bytes as text, if they are UTF-8. */
 export function decode(bytes: Uint8Array): ReadText {
-  if (bytes.length > LARGEST_FILE) return { ok: false, reason: tooLarge(bytes.length) }
+  if (bytes.length > LARGEST_FILE) return { ok: false, reason: TOO_LARGE }
   const utf16 = (bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff)
   if (utf16) return { ok: false, reason: 'is UTF-16 text; save it as UTF-8' }
   if (bytes.includes(0)) return { ok: false, reason: 'is not a text file' }

@@ -36,13 +36,29 @@ export async function printPdf(browser: string, page: string, target: string): P
     const from = join(folder, 'sheet.html')
     const to = join(folder, 'sheet.pdf')
     writeFileSync(from, page)
-    const flags = ['--headless', '--disable-gpu', '--no-first-run', '--no-pdf-header-footer', `--user-data-dir=${join(folder, 'profile')}`, `--print-to-pdf=${to}`]
+    const flags = [
+      '--headless',
+      '--disable-gpu',
+      '--no-first-run',
+      '--no-pdf-header-footer',
+      `--user-data-dir=${join(folder, 'profile')}`,
+      `--print-to-pdf=${to}`,
+    ]
     // its sandbox does not start for root
     if (process.getuid?.() === 0) flags.push('--no-sandbox')
     const said = await new Promise<string>(done => {
-      execFile(browser, [...flags, pathToFileURL(from).href], { timeout: PATIENCE, killSignal: 'SIGKILL' }, (error, _out, err) => done(error ? `${error.message.split('\n')[0]} ${err.trim().split('\n').at(-1) ?? ''}` : ''))
+      execFile(
+        browser,
+        [...flags, pathToFileURL(from).href],
+        { timeout: PATIENCE, killSignal: 'SIGKILL' },
+        (error, _out, err) =>
+          done(error ? `${error.message.split('\n')[0]} ${err.trim().split('\n').at(-1) ?? ''}` : ''),
+      )
     })
-    if (!existsSync(to) || statSync(to).size === 0) throw new CallError(`${browser} made no PDF${said.trim() === '' ? '' : `: ${said.trim()}`}. Leave --pdf out and print the HTML file from any browser.`)
+    if (!existsSync(to) || statSync(to).size === 0)
+      throw new CallError(
+        `${browser} made no PDF${said.trim() === '' ? '' : `: ${said.trim()}`}. Leave --pdf out and print the HTML file from any browser.`,
+      )
     copyFileSync(to, target)
   } finally {
     rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 })

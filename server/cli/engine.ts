@@ -31,7 +31,7 @@ export function engine(io: Io, units?: string, config?: string, seen = new Set<s
   return engineOn(fault => nodeHost({ units, fault, config: given }), io, seen)
 }
 
-export type ProjectHost = ServiceHost & { project(file: string): Config | undefined }
+export type ProjectHost = Omit<ServiceHost, 'project'> & { project(file: string): Config | undefined }
 
 /** The same on another host than the disk. */
 export function engineOn(hostFor: (fault: NonNullable<ServiceHost['fault']>) => ProjectHost, io: Io, seen = new Set<string>()): Engine {

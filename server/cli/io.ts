@@ -1,4 +1,5 @@
 /** What a command may touch of the world around it, so that a test can stand in for the terminal. */
+import { LARGEST_FILE } from '../host.ts'
 import { type Colours, colours, wantsColour } from './colour.ts'
 
 export interface Io {
@@ -59,6 +60,12 @@ export function processIo(): Io {
 
 async function readAll(): Promise<Uint8Array> {
   const parts: Buffer[] = []
-  for await (const part of process.stdin) parts.push(part as Buffer)
+  let length = 0
+  for await (const part of process.stdin) {
+    parts.push(part as Buffer)
+    length += (part as Buffer).length
+    // What is too long is refused; no need to take in all of it.
+    if (length > LARGEST_FILE) break
+  }
   return Buffer.concat(parts)
 }

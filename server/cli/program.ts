@@ -5,6 +5,7 @@ import { Command, CommanderError, Option } from 'commander'
 import { version } from '../../package.json'
 import { ASSISTS, LISTED } from '../service.ts'
 import { type CheckOptions, check } from './commands/check.ts'
+import { type CompareOptions, compare } from './commands/compare.ts'
 import { type DeriveOptions, derive } from './commands/derive.ts'
 import { type FmtOptions, fmt } from './commands/fmt.ts'
 import { type LspOptions, lsp } from './commands/lsp.ts'
@@ -117,6 +118,17 @@ function build(io: Io, done: (status: number | undefined) => void): Command {
     .addOption(units())
     .addOption(stdinPath())
     .action(async (files: string[], o: SheetOptions) => done(await sheet(files, o, io, version)))
+
+  program
+    .command('compare')
+    .argument('<old>', 'a file, a folder or a git revision (main, HEAD~2, main:jobs)')
+    .argument('[new]', 'the same; without it, what a revision is compared with is the work tree')
+    .description('Show what changed between two versions of a job: in values and findings, not in text.')
+    .addOption(format('pretty, markdown for a pull request, or json for other programs'))
+    .option('--fail-on <what>', 'new-errors: exit status 1 where there is an error that was not there before')
+    .addOption(units())
+    .addOption(config())
+    .action(async (old: string, now: string | undefined, o: CompareOptions) => done(await compare(old, now, o, io)))
 
   program
     .command('rules')

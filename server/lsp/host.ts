@@ -1,12 +1,15 @@
 /** The disk as the service may see it, bounded by the opened folders, and the files that a `use` could name. */
 import { type Dirent, readdirSync } from 'node:fs'
-import { dirname, isAbsolute, join, relative, sep } from 'node:path'
+import { dirname, isAbsolute, join, relative, resolve, sep } from 'node:path'
 import { fileURLToPath, pathToFileURL } from 'node:url'
 import { nodeHost } from '../host.ts'
 import type { ServiceHost } from '../service.ts'
+import type { Config } from '../config.ts'
 import type { Naming } from './files.ts'
 
 export interface EditorHost extends ServiceHost {
+  /** Absent on a machine without a disk. */
+  project?(file: string): Config | undefined
   /** Only `use` paths below these may be followed. */
   setFolders(folders: readonly string[]): void
   /** Something changed on the disk: paths are looked up anew. */
@@ -39,11 +42,19 @@ export function editorHost(fault: (where: string, error: unknown) => void): Edit
       folders = opened
       disk.forget()
     },
-    usePaths: file => (isAbsolute(file) ? doorFiles(disk.rootOf(file), file) : []),
+    usePaths(file) {
+      if (!isAbsolute(file)) return []
+      const found = doorFiles(disk.rootOf(file), file)
+      const project = disk.project(file)
+      const stock = (project?.stock ?? []).map(s => resolve(dirname(project!.file), s))
+      const isStock = (path: string): boolean => stock.some(s => path === s || path.startsWith(s + sep))
+      const name = (path: string): string => relative(dirname(file), path).split(sep).join('/')
+      return [...found.filter(isStock), ...found.filter(f => !isStock(f))].map(name)
+    },
   }
 }
 
-/** The other `.door` files below a folder, as a `use` in `file` names them; the nearest to the top first. */
+/** The other `.door` files below a folder, the nearest to the top first. */
 function doorFiles(root: string, file: string): string[] {
   const found: string[] = []
   const folders = [root]
@@ -55,7 +66,7 @@ function doorFiles(root: string, file: string): string[] {
       if (entry.isFile() && entry.name.endsWith('.door') && path !== file) found.push(path)
     }
   }
-  return found.map(f => relative(dirname(file), f).split(sep).join('/'))
+  return found
 }
 
 function entriesOf(folder: string): Dirent[] {

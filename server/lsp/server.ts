@@ -18,6 +18,7 @@ import { toDiagnostic } from './convert.ts'
 import { registerCustom } from './custom.ts'
 import { FileNames, type Naming } from './files.ts'
 import type { EditorHost } from './host.ts'
+import { ProjectFaults } from './project.ts'
 import { Publisher } from './publish.ts'
 import { fetchSettings, type Settings, settingsFrom } from './settings.ts'
 import { registerVerbs, type VerbsContext } from './verbs.ts'
@@ -103,8 +104,10 @@ export function startServer(connection: Connection, machine: Machine): void {
 
   // ---- findings
 
+  const projects = new ProjectFaults(connection, name => files.uri(name))
   const publisher = new Publisher(file => {
     if (!service.isOpen(file)) return
+    guard('project file', undefined, () => projects.saw(host.project?.(file)))
     const findings = guard('findings', [], () => service.findings(file)).filter(
       f => settings.showAccepted || f.accepted === undefined,
     )
@@ -115,6 +118,8 @@ export function startServer(connection: Connection, machine: Machine): void {
     publisher.mark(service.openFiles)
     refreshHints()
   }
+  const keepProjects = (): void =>
+    guard('project file', undefined, () => projects.keep(service.openFiles.map(f => host.project?.(f))))
   const refreshHints = (): void => {
     if (client.workspace?.inlayHint?.refreshSupport) connection.languages.inlayHint.refresh().catch(() => {})
   }
@@ -226,12 +231,14 @@ export function startServer(connection: Connection, machine: Machine): void {
       void connection.sendDiagnostics({ uri: d.uri, diagnostics: [] })
       files.closed(file)
       publisher.mark(users)
+      keepProjects()
     }),
   )
   connection.onDidChangeWatchedFiles(({ changes }) =>
     inUse('watched files', () => {
       host.forget()
       for (const c of changes) service.refresh(files.name(c.uri))
+      keepProjects()
       everything()
     }),
   )

@@ -9,8 +9,8 @@ import { type Machine, startServer } from './server.ts'
 
 export const USAGE = 'Name the transport: --stdio, --node-ipc or --socket=PORT.'
 
-/** The page with all rules lies beside the bundle's folder; without it findings simply carry no link. */
-const page = new URL('../docs/rules.md', import.meta.url)
+/** The page with all rules lies beside the bundle; without it findings simply carry no link. */
+const page = new URL('docs/rules.md', import.meta.url)
 
 const machine: Machine = {
   naming: diskNaming,

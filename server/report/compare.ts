@@ -3,9 +3,9 @@
  * those whose mark is gone, by what they are. Findings are matched by rule and block, never by line.
  */
 import type { Door, Severity } from '../model/index.ts'
-import { type Margin, margins } from './margins.ts'
 import { type Pair, pairOpenings } from './compare_pairs.ts'
 import { compareValues, type ValueChange } from './compare_values.ts'
+import { type Margin, margins } from './margins.ts'
 
 /** A finding as it counts here: where it stands in the text does not matter. */
 export interface ComparedFinding {
@@ -74,7 +74,13 @@ export interface Comparison {
   readonly others: readonly { readonly file: string; readonly findings: FindingChanges }[]
   /** How many openings are as they were. */
   readonly unchanged: number
-  readonly summary: { readonly fresh: number; readonly freshErrors: number; readonly fixed: number; readonly still: number; readonly values: number }
+  readonly summary: {
+    readonly fresh: number
+    readonly freshErrors: number
+    readonly fixed: number
+    readonly still: number
+    readonly values: number
+  }
 }
 
 export type { ValueChange } from './compare_values.ts'
@@ -89,10 +95,14 @@ export function compare(before: Version, after: Version): Comparison {
   }
   openings.sort((a, b) => compareWeights(weightOf(a), weightOf(b)) || (a.mark < b.mark ? -1 : 1))
   const files = [...new Set([...after.others, ...before.others].map(o => o.file))]
-  const of = (v: Version, file: string): readonly ComparedFinding[] => v.others.find(o => o.file === file)?.findings ?? []
+  const of = (v: Version, file: string): readonly ComparedFinding[] =>
+    v.others.find(o => o.file === file)?.findings ?? []
   // one file on each side is one file, whatever it is called
   const single = before.others.length === 1 && after.others.length === 1
-  const others = (single ? [after.others[0]!.file] : files).map(file => ({ file, findings: compareFindings(single ? before.others[0]!.findings : of(before, file), of(after, file), p => p) }))
+  const others = (single ? [after.others[0]!.file] : files).map(file => ({
+    file,
+    findings: compareFindings(single ? before.others[0]!.findings : of(before, file), of(after, file), p => p),
+  }))
   const all = [...openings.map(o => o.findings), ...others.map(o => o.findings)]
   const sum = (n: (f: FindingChanges) => number): number => all.reduce((s, f) => s + n(f), 0)
   return {
@@ -114,7 +124,8 @@ export const nothingChanged = (c: Comparison): boolean => c.openings.length === 
 
 function compareOpening({ before, after, springs }: Pair): OpeningChange {
   const door = (after ?? before)!
-  const toOld = (path: string): string => path.replace(/^spring\[(\d+)\]/, (whole, i: string) => springs.get(Number(i)) ?? whole)
+  const toOld = (path: string): string =>
+    path.replace(/^spring\[(\d+)\]/, (whole, i: string) => springs.get(Number(i)) ?? whole)
   const fromOld = new Map([...springs].map(([now, old]) => [old, `spring[${now}]`]))
   const toNew = (path: string): string => path.replace(/^spring\[\d+\]/, whole => fromOld.get(whole) ?? whole)
   return {
@@ -125,7 +136,8 @@ function compareOpening({ before, after, springs }: Pair): OpeningChange {
     job: door.job,
     values: before && after ? compareValues(before.door, after.door, toOld, toNew) : [],
     margins: before && after ? compareMargins(before.door, after.door, toOld) : [],
-    findings: compareFindings(before?.findings ?? [], after?.findings ?? [], toNew),
+    // what stood against a door that is gone was not put right
+    findings: compareFindings((after && before?.findings) ?? [], after?.findings ?? [], toNew),
     complete: [before?.door.complete, after?.door.complete],
   }
 }
@@ -134,13 +146,23 @@ function compareOpening({ before, after, springs }: Pair): OpeningChange {
 function compareMargins(before: Door, after: Door, toOld: (path: string) => string): MarginChange[] {
   const old = margins(before)
   const fresh = margins(after)
-  const pairs: MarginChange[] = fresh.map(m => ({ path: m.path, rule: m.rule, before: old.find(o => o.path === toOld(m.path) && o.rule === m.rule), after: m }))
+  const pairs: MarginChange[] = fresh.map(m => ({
+    path: m.path,
+    rule: m.rule,
+    before: old.find(o => o.path === toOld(m.path) && o.rule === m.rule),
+    after: m,
+  }))
   const met = new Set(pairs.map(p => p.before))
   for (const o of old) if (!met.has(o)) pairs.push({ path: o.path, rule: o.rule, before: o, after: undefined })
-  const same = (a: Margin, b: Margin): boolean => Math.abs(a.room - b.room) <= 1e-9 * Math.max(Math.abs(a.room), Math.abs(b.room), 1e-6)
+  const same = (a: Margin, b: Margin): boolean =>
+    Math.abs(a.room - b.room) <= 1e-9 * Math.max(Math.abs(a.room), Math.abs(b.room), 1e-6)
   return pairs
     .filter(p => !p.before || !p.after || !same(p.before, p.after))
-    .sort((a, b) => Number(b.after?.over ?? false) - Number(a.after?.over ?? false) || (a.after?.share ?? 9) - (b.after?.share ?? 9))
+    .sort(
+      (a, b) =>
+        Number(b.after?.over ?? false) - Number(a.after?.over ?? false) ||
+        (a.after?.share ?? 9) - (b.after?.share ?? 9),
+    )
 }
 
 const RANK: Readonly<Record<Severity, number>> = { error: 1, warning: 2, note: 3 }
@@ -148,7 +170,11 @@ const RANK: Readonly<Record<Severity, number>> = { error: 1, warning: 2, note: 3
 const rankOf = (f: ComparedFinding): number => (f.never && f.severity === 'error' ? 0 : RANK[f.severity])
 const byRank = <F extends ComparedFinding>(list: F[]): F[] => list.sort((a, b) => rankOf(a) - rankOf(b))
 
-function compareFindings(before: readonly ComparedFinding[], after: readonly ComparedFinding[], toNew: (path: string) => string): FindingChanges {
+function compareFindings(
+  before: readonly ComparedFinding[],
+  after: readonly ComparedFinding[],
+  toNew: (path: string) => string,
+): FindingChanges {
   const key = (f: ComparedFinding, path: (p: string) => string): string => `${f.rule} ${path(f.block ?? '')}`
   const left = new Map<string, ComparedFinding[]>()
   for (const f of before) left.set(key(f, toNew), [...(left.get(key(f, toNew)) ?? []), f])
@@ -160,7 +186,12 @@ function compareFindings(before: readonly ComparedFinding[], after: readonly Com
       const i = pairs.has(f) ? -1 : candidates.findIndex(c => !same || c.message === f.message)
       if (i >= 0) pairs.set(f, candidates.splice(i, 1)[0]!)
     }
-  const out = { fresh: [] as FindingChange[], still: [] as FindingChange[], accepted: [] as ComparedFinding[], fixed: [] as ComparedFinding[] }
+  const out = {
+    fresh: [] as FindingChange[],
+    still: [] as FindingChange[],
+    accepted: [] as ComparedFinding[],
+    fixed: [] as ComparedFinding[],
+  }
   for (const f of after) {
     const old = pairs.get(f)
     if (f.accepted !== undefined) {
@@ -172,16 +203,32 @@ function compareFindings(before: readonly ComparedFinding[], after: readonly Com
   }
   // an acceptance that went together with its finding is nothing to be told
   for (const rest of left.values()) out.fixed.push(...rest.filter(f => f.accepted === undefined))
-  return { fresh: byRank(out.fresh), fixed: byRank(out.fixed), still: byRank(out.still), accepted: byRank(out.accepted) }
+  return {
+    fresh: byRank(out.fresh),
+    fixed: byRank(out.fixed),
+    still: byRank(out.still),
+    accepted: byRank(out.accepted),
+  }
 }
 
-const changed = (f: FindingChanges): boolean => f.fresh.length + f.fixed.length + f.accepted.length + f.still.filter(s => s.was).length > 0
-const differs = (o: OpeningChange): boolean => o.kind !== 'changed' || o.values.length > 0 || o.margins.length > 0 || changed(o.findings) || o.complete[0] !== o.complete[1]
+const changed = (f: FindingChanges): boolean =>
+  f.fresh.length + f.fixed.length + f.accepted.length + f.still.filter(s => s.was).length > 0
+const differs = (o: OpeningChange): boolean =>
+  o.kind !== 'changed' ||
+  o.values.length > 0 ||
+  o.margins.length > 0 ||
+  changed(o.findings) ||
+  o.complete[0] !== o.complete[1]
 
-/** Smaller comes first: what is new and how severe, then what was put right, then how far the values moved. */
+/** Smaller comes first: what is new and how severe, then doors that came or went, then what was put right, then how far the values moved. */
 function weightOf(o: OpeningChange): readonly number[] {
   const worst = (list: readonly ComparedFinding[]): number => Math.min(9, ...list.map(rankOf))
-  return [worst(o.findings.fresh), worst(o.findings.fixed), -Math.max(0, ...o.values.map(v => v.weight))]
+  const came = o.kind === 'added' || o.kind === 'removed' ? 4 : 9
+  return [
+    Math.min(came, worst(o.findings.fresh)),
+    worst(o.findings.fixed),
+    -Math.max(0, ...o.values.map(v => v.weight)),
+  ]
 }
 
 function compareWeights(a: readonly number[], b: readonly number[]): number {

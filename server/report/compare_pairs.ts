@@ -34,7 +34,11 @@ export function pairOpenings(before: readonly ComparedDoor[], after: readonly Co
   meet(d => JSON.stringify([d.file, d.door.mark]))
   meet(d => JSON.stringify([d.job, d.door.mark]))
   meet(d => d.door.mark)
-  renamed(left, after.filter(d => !found.has(d)), found)
+  renamed(
+    left,
+    after.filter(d => !found.has(d)),
+    found,
+  )
   return [
     ...after.map(d => ({ before: found.get(d), after: d, springs: springPairs(found.get(d)?.door, d.door) })),
     ...[...left].map(d => ({ before: d, after: undefined, springs: new Map() })),

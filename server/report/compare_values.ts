@@ -1,5 +1,14 @@
 /** Which values of an opening differ between two versions, by how much, and why. */
-import { type Door, dimensionOfEntry, type Entry, type Known, nearly, type Origin, shownUnit, showAs } from '../model/index.ts'
+import {
+  type Door,
+  dimensionOfEntry,
+  type Entry,
+  type Known,
+  nearly,
+  type Origin,
+  showAs,
+  shownUnit,
+} from '../model/index.ts'
 import { showQuantity } from '../units/index.ts'
 
 export interface ComparedValue {
@@ -29,7 +38,12 @@ export interface ValueChange {
 }
 
 /** The job's own units of the later version, so that both sides read alike. */
-export function compareValues(before: Door, after: Door, toOld: (path: string) => string, toNew: (path: string) => string): ValueChange[] {
+export function compareValues(
+  before: Door,
+  after: Door,
+  toOld: (path: string) => string,
+  toNew: (path: string) => string,
+): ValueChange[] {
   const old = known(before)
   const fresh = known(after)
   const out: ValueChange[] = []
@@ -64,26 +78,37 @@ export function likeness(a: ReadonlyMap<string, string>, b: ReadonlyMap<string, 
   return all === 0 ? 0 : equal / all
 }
 
-/** An opening's values as texts that are equal where the values are, to seven digits; limits say nothing about it. */
+/** What says nothing about which door it is. */
+const BESIDE = /^(limits|survey|installed|delivery|handover)\./
+
+/**
+ * What somebody decided about an opening, as texts that are equal where the values are, to seven digits. What follows
+ * is left out: one decision changes much of it.
+ */
 export function fingerprint(door: Door): Map<string, string> {
   const out = new Map<string, string>()
-  for (const [path, { entry, result }] of known(door))
-    if (entry.instance.spec.name !== 'limits' && result.origin !== 'default') out.set(path, keyOf(result))
+  for (const [path, k] of known(door)) if (bySomebody(k) && !BESIDE.test(path)) out.set(path, keyOf(k.result))
   return out
 }
 
 function keyOf({ value }: Known): string {
   if (value.kind === 'number') return value.si.toPrecision(7)
-  if (value.kind === 'list') return value.items.map(i => keyOf({ state: 'known', value: i, origin: 'written' })).join(' ')
+  if (value.kind === 'list')
+    return value.items.map(i => keyOf({ state: 'known', value: i, origin: 'written' })).join(' ')
   return String(value.kind === 'text' ? value.text : value.kind === 'truth' ? value.truth : value.word)
 }
 
 function same({ value: a }: Known, { value: b }: Known): boolean {
-  if (a.kind === 'number' && b.kind === 'number') return a.bound === b.bound && (nearly(a.si, b.si) || Math.abs(a.si - b.si) < 1e-12)
-  return a.kind === b.kind && keyOf({ state: 'known', value: a, origin: 'written' }) === keyOf({ state: 'known', value: b, origin: 'written' })
+  if (a.kind === 'number' && b.kind === 'number')
+    return a.bound === b.bound && (nearly(a.si, b.si) || Math.abs(a.si - b.si) < 1e-12)
+  return (
+    a.kind === b.kind &&
+    keyOf({ state: 'known', value: a, origin: 'written' }) === keyOf({ state: 'known', value: b, origin: 'written' })
+  )
 }
 
-const bySomebody = (k: KnownEntry | undefined): boolean => k?.result.origin === 'written' || k?.result.origin === 'stock'
+const bySomebody = (k: KnownEntry | undefined): boolean =>
+  k?.result.origin === 'written' || k?.result.origin === 'stock'
 
 function change(path: string, a: KnownEntry | undefined, b: KnownEntry | undefined, door: Door): ValueChange {
   const { entry } = (b ?? a)!
@@ -116,6 +141,11 @@ function differenceOf(a: KnownEntry, b: KnownEntry, door: Door): ValueChange['di
   if (x.kind !== 'number' || y.kind !== 'number' || x.bound || y.bound) return undefined
   const si = y.si - x.si
   if (!Number.isFinite(si)) return undefined
-  const { text } = showQuantity(Math.abs(si), dimensionOfEntry(b.entry.spec) ?? y.dimension, { system: door.system, unit: shownUnit(b.entry.spec.shown, door.system) })
-  return { si, text: `${si < 0 ? '-' : '+'}${text}`, part: x.si === 0 ? undefined : si / Math.abs(x.si) }
+  const { text } = showQuantity(Math.abs(si), dimensionOfEntry(b.entry.spec) ?? y.dimension, {
+    system: door.system,
+    unit: shownUnit(b.entry.spec.shown, door.system),
+  })
+  // a share of a share would be misread
+  const size = text.endsWith('%') ? `${text.slice(0, -1)} points` : text
+  return { si, text: `${si < 0 ? '-' : '+'}${size}`, part: x.si === 0 ? undefined : si / Math.abs(x.si) }
 }

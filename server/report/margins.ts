@@ -41,8 +41,7 @@ const AGAINST: readonly Against[] = [
   {
     path: 'curtain.slat_stress',
     rule: 'slat_stress',
-    most: d =>
-      all([d.number('curtain.slat.yield'), d.number('limits.bending_safety')], (y, n) => (n > 0 ? y / n : y)),
+    most: d => all([d.number('curtain.slat.yield'), d.number('limits.bending_safety')], (y, n) => (n > 0 ? y / n : y)),
   },
   { path: 'curtain.engagement_left', rule: 'slat_pull_out', least: limit('limits.engagement_left') },
   { path: 'drum.sag', rule: 'drum_sag', most: limit('drum.sag_limit') },

@@ -6,7 +6,11 @@ import { type Html, html, type Part } from './html.ts'
 /** A length to the nearest 1/16 in, or 1 mm, by the job's units. `si` in m. */
 export const tape = (door: Door, si: number): string =>
   door.system === 'imperial'
-    ? showQuantity(si, DIMENSION.length, { system: 'imperial', unit: Math.abs(si) < 0.3048 - 0.0254 / 32 ? 'in' : 'ft+in', fraction: 16 }).text
+    ? showQuantity(si, DIMENSION.length, {
+        system: 'imperial',
+        unit: Math.abs(si) < 0.3048 - 0.0254 / 32 ? 'in' : 'ft+in',
+        fraction: 16,
+      }).text
     : showQuantity(si, DIMENSION.length, { system: 'metric', unit: 'mm', fraction: 1 }).text
 
 /** A limit on the tape, rounded to the side where whoever keeps it keeps the exact one too. `si` in m. */
@@ -25,8 +29,13 @@ export function limitText(door: Door, path: string, side: 'most' | 'least' = 'mo
 /** A measured length as it was written, to 1/64 in or a hundredth of a millimetre: rounding might hide what it shows. */
 export const asMeasured = (door: Door, si: number): string => {
   if (!tapeRounds(door, si)) return tape(door, si)
-  if (door.system === 'metric') return showQuantity(Math.round(si * 1e5) / 1e5, DIMENSION.length, { system: 'metric', unit: 'mm', digits: 9 }).text
-  return showQuantity(si, DIMENSION.length, { system: 'imperial', unit: Math.abs(si) < 0.3 ? 'in' : 'ft+in', fraction: 64 }).text
+  if (door.system === 'metric')
+    return showQuantity(Math.round(si * 1e5) / 1e5, DIMENSION.length, { system: 'metric', unit: 'mm', digits: 9 }).text
+  return showQuantity(si, DIMENSION.length, {
+    system: 'imperial',
+    unit: Math.abs(si) < 0.3 ? 'in' : 'ft+in',
+    fraction: 64,
+  }).text
 }
 
 /** What `tape` rounds to, in words. */
@@ -47,16 +56,19 @@ export function length(door: Door, path: string): Html {
 }
 
 /** Any value of the door in words. */
-export const value = (door: Door, path: string): Html => (door.result(path).state === 'known' ? html`${door.show(path)}` : UNKNOWN)
+export const value = (door: Door, path: string): Html =>
+  door.result(path).state === 'known' ? html`${door.show(path)}` : UNKNOWN
 
 /** Where something stands beside a jamb, by how far it lies beyond it (m). */
-export const besideJamb = (beyond: number): string => (Math.abs(beyond) < 5e-4 ? 'flush with the jamb' : beyond < 0 ? 'inside the jamb' : 'beyond the jamb')
+export const besideJamb = (beyond: number): string =>
+  Math.abs(beyond) < 5e-4 ? 'flush with the jamb' : beyond < 0 ? 'inside the jamb' : 'beyond the jamb'
 
 /** A word of the language as it is read: `wall_side` as `wall side`. */
 export const plainWord = (word: string): string => word.replace(/_/g, ' ')
 
 /** What was measured, else a line to write on. */
-export const measured = (text: string | undefined): Html => (text === undefined ? html`<span class="line"></span>` : html`<strong>${text}</strong>`)
+export const measured = (text: string | undefined): Html =>
+  text === undefined ? html`<span class="line"></span>` : html`<strong>${text}</strong>`
 export const measuredLength = (door: Door, path: string): Html => {
   const si = door.number(path)
   return measured(si === undefined ? undefined : asMeasured(door, si))
@@ -82,7 +94,8 @@ export const cautionBox = (about: keyof typeof CAUTIONS): Html =>
 export const stage = (number: number, title: string, ...body: readonly Part[]): Html =>
   html`<section class="stage stage-${number}"><h3><span class="number">${number}</span> ${title}</h3>${body}</section>`
 
-export const figure = (caption: Part, drawing: Part): Html => html`<figure class="keep">${drawing}<figcaption>${caption}</figcaption></figure>`
+export const figure = (caption: Part, drawing: Part): Html =>
+  html`<figure class="keep">${drawing}<figcaption>${caption}</figcaption></figure>`
 
 /** Where it was measured or set, by whom and when: known, or lines to write on. */
 export const signed = (door: Door, block: 'survey' | 'installed', verb: string): Html =>

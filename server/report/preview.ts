@@ -4,11 +4,11 @@
  * that an edit above it changes nothing here.
  */
 import { ASSISTS, CAUTIONS, type Door, type Entry, type Place } from '../model/index.ts'
-import { drawingsOf } from './preview_drawings.ts'
 import type { SheetFinding } from './findings.ts'
 import { bySeverity } from './findings.ts'
 import { type Html, html, type Part } from './html.ts'
 import { type Margin, margins } from './margins.ts'
+import { drawingsOf } from './preview_drawings.ts'
 
 export interface PreviewSection {
   readonly id: string
@@ -27,7 +27,11 @@ export interface PreviewFinding extends SheetFinding {
 const WORD = { error: 'Error', warning: 'Warning', note: 'Note' } as const
 
 /** @param spotOf where a place is, with lines from the opening's own first line */
-export function preview(door: Door, findings: readonly PreviewFinding[], spotOf: (place: Place) => Spot): PreviewSection[] {
+export function preview(
+  door: Door,
+  findings: readonly PreviewFinding[],
+  spotOf: (place: Place) => Spot,
+): PreviewSection[] {
   const go = (path: string, what: Part): Html => button(spotOf(door.place(path)), path, what)
   const found = margins(door)
   return [
@@ -46,9 +50,11 @@ const button = ({ line, character }: Spot, key: string, what: Part): Html =>
   html`<button type="button" class="go" data-line="${line}" data-character="${character}" data-key="${key}">${what}</button>`
 
 /** A page of an editor allows no style attributes, and its width is its own. */
-const plainSize = (drawing: Html): Html => new (drawing.constructor as typeof Html)(drawing.markup.replace(/ style="[^"]*"/g, ''))
+const plainSize = (drawing: Html): Html =>
+  new (drawing.constructor as typeof Html)(drawing.markup.replace(/ style="[^"]*"/g, ''))
 
-const caution = (): Html => html`<p class="caution"><strong>${CAUTIONS.spring.title}.</strong> ${CAUTIONS.spring.short}</p>`
+const caution = (): Html =>
+  html`<p class="caution"><strong>${CAUTIONS.spring.title}.</strong> ${CAUTIONS.spring.short}</p>`
 
 function state(door: Door, findings: readonly PreviewFinding[], go: (path: string, what: Part) => Html): Html {
   const open = bySeverity(findings.filter(f => f.accepted === undefined)) as PreviewFinding[]
@@ -73,7 +79,9 @@ function nameOf(door: Door, path: string): string {
   const block = path.slice(0, path.lastIndexOf('.'))
   const words = path.slice(block.length + 1).replace(/_/g, ' ')
   if (block === 'opening') return words
-  return door.springs.some(s => s.path === block) ? `${titleOf(door, block)}, ${words}` : `${titleOf(door, block)} ${words}`
+  return door.springs.some(s => s.path === block)
+    ? `${titleOf(door, block)}, ${words}`
+    : `${titleOf(door, block)} ${words}`
 }
 
 function marginTable(door: Door, found: readonly Margin[], go: (path: string, what: Part) => Html): Html {
@@ -84,7 +92,8 @@ function marginTable(door: Door, found: readonly Margin[], go: (path: string, wh
       : m.least !== undefined
         ? `at least ${m.least}`
         : `at most ${m.most}`
-  const share = (m: Margin): string => (m.share === undefined || m.share > 1 ? '' : ` (${Math.round(Math.abs(m.share) * 100)}%)`)
+  const share = (m: Margin): string =>
+    m.share === undefined || m.share > 1 ? '' : ` (${Math.round(Math.abs(m.share) * 100)}%)`
   return html`<table><thead><tr><th scope="col">value</th><th scope="col">is</th><th scope="col">limit</th><th scope="col">margin</th></tr></thead><tbody>${[
     ...found,
   ]
@@ -108,7 +117,8 @@ function valueTable(door: Door, go: (path: string, what: Part) => Html): Html {
   return html`${[...groups].map(
     ([block, entries]) =>
       html`<table><caption>${titleOf(door, block)}</caption><tbody>${entries.map(
-        e => html`<tr><th scope="row" title="${e.spec.doc}">${go(e.path, e.spec.name.replace(/_/g, ' '))}</th><td>${door.show(e.path)}</td></tr>`,
+        e =>
+          html`<tr><th scope="row" title="${e.spec.doc}">${go(e.path, e.spec.name.replace(/_/g, ' '))}</th><td>${door.show(e.path)}</td></tr>`,
       )}</tbody></table>`,
   )}`
 }

@@ -51,7 +51,14 @@ export function sheet(input: SheetInput): string {
 <meta name="viewport" content="width=device-width">
 <meta name="generator" content="${VERSION_LINE(input.version)}">
 <title>Field sheet ${name}</title>
-<style>${raw(style(`${ASSISTS} ${LISTED}`, name, input.openings.map(o => o.door.mark), input.paper))}</style>
+<style>${raw(
+    style(
+      `${ASSISTS} ${LISTED}`,
+      name,
+      input.openings.map(o => o.door.mark),
+      input.paper,
+    ),
+  )}</style>
 </head>
 <body>
 ${header(input, revision)}
@@ -81,7 +88,12 @@ function header(input: SheetInput, revision: string | undefined): Html {
   ])}<p>${ASSISTS} ${LISTED}</p></header>`
 }
 
-function opening({ door, findings, description }: SheetOpening, id: string, shared: readonly SheetFinding[], first: boolean): Html {
+function opening(
+  { door, findings, description }: SheetOpening,
+  id: string,
+  shared: readonly SheetFinding[],
+  first: boolean,
+): Html {
   const drawn = elevation(door, `${id}-elevation`)
   const deciding = [...shared, ...findings]
   return html`<article class="opening${first && ' first'}" id="${id}"><h2>${door.mark || 'Opening without a mark'}</h2>

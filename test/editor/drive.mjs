@@ -1,6 +1,6 @@
 /** Parts of the editor test that work as a person does: with keys, and by looking. */
 import assert from 'node:assert/strict'
-import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 
 const UNDERLINED = '.monaco-editor .squiggly-error'
@@ -120,27 +120,30 @@ export async function webview(page, selector, within = 15_000) {
   }
 }
 
-export const THEMES = {
-  light: 'Light Modern',
-  dark: 'Dark Modern',
-  'high-contrast': 'Default High Contrast',
-}
+const THEMES = { light: 'Light Modern', dark: 'Dark Modern', 'high-contrast': 'Dark High Contrast' }
 
 /** A job with its preview beside it, in every kind of theme, for somebody to look at. */
 export async function themes(workbench, options) {
+  const { page, close } = await openJob(workbench, {
+    ...options,
+    file: join(options.folder, 'harbour', 'dock.door'),
+  })
+  await goToLine(page, 13)
+  await command(page, 'Doorwright: Preview this opening')
+  const frame = await webview(page, '#balance svg')
   for (const [name, theme] of Object.entries(THEMES)) {
-    mkdirSync(join(options.folder, '.vscode'), { recursive: true })
-    writeFileSync(join(options.folder, '.vscode', 'settings.json'), JSON.stringify({ 'workbench.colorTheme': theme }))
-    const { page, close } = await openJob(workbench, { ...options, file: join(options.folder, 'harbour', 'dock.door') })
-    await goToLine(page, 13)
-    await command(page, 'Doorwright: Preview this opening')
-    const frame = await webview(page, '#balance svg')
-    await page.waitForTimeout(700)
+    await page.keyboard.press('Control+k')
+    await page.keyboard.press('Control+t')
+    await page.waitForSelector('.quick-input-widget', { state: 'visible' })
+    await page.keyboard.type(theme)
+    await page.locator('.quick-input-list .monaco-list-row.focused', { hasText: theme }).waitFor({ timeout: 5000 })
+    await page.keyboard.press('Enter')
+    await page.waitForTimeout(900)
+    await frame.evaluate(() => scrollTo(0, 0))
     await page.screenshot({ path: join(options.shots, `preview-${name}.png`) })
-    await frame.evaluate(() => document.querySelector('#section, #margins').scrollIntoView())
-    await page.waitForTimeout(300)
+    await frame.evaluate(() => document.querySelector('#section').scrollIntoView())
+    await page.waitForTimeout(200)
     await page.screenshot({ path: join(options.shots, `preview-${name}-2.png`) })
-    await close()
   }
-  rmSync(join(options.folder, '.vscode'), { recursive: true })
+  await close()
 }

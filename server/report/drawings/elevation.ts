@@ -21,7 +21,8 @@ export function elevation(door: Door, id: string): Drawing | undefined {
   const coil = door.number('drum.coil_diameter')
   const rise = door.number('drum.rise')
   const od = door.number('drum.pipe.od')
-  if (!width || !height || !between || depth === undefined || !rail || !span || !coil || rise === undefined || !od) return undefined
+  if (!width || !height || !between || depth === undefined || !rail || !span || !coil || rise === undefined || !od)
+    return undefined
   const axis = height + rise
   const top = Math.max(axis + coil / 2, height + Math.min(door.number('headroom') ?? 0, 3 * coil), rail)
   const wide = Math.max(span + 0.6, between + 2 * depth, width) + 0.3
@@ -50,20 +51,43 @@ export function elevation(door: Door, id: string): Drawing | undefined {
     hatch(`${id}-wall`),
     rect(left, y(top), right - left, floor - y(top), { fill: `url(#${id}-wall)`, stroke: 0 }),
     rect(x(-half.width), y(height), width * s, height * s, { id: 'opening-drawn', fill: '#fff', stroke: 0.5 }),
-    [-1, 1].map(side => rect(side < 0 ? x(-half.between - depth) : x(half.between), y(rail), depth * s, rail * s, { id: 'rail-drawn', fill: '#fff', stroke: 0.4 })),
-    rect(x(-half.span), y(axis + coil / 2), span * s, coil * s, { id: 'coil-drawn', fill: '#fff', stroke: 0.3, dash: '2 1' }),
+    [-1, 1].map(side =>
+      rect(side < 0 ? x(-half.between - depth) : x(half.between), y(rail), depth * s, rail * s, {
+        id: 'rail-drawn',
+        fill: '#fff',
+        stroke: 0.4,
+      }),
+    ),
+    rect(x(-half.span), y(axis + coil / 2), span * s, coil * s, {
+      id: 'coil-drawn',
+      fill: '#fff',
+      stroke: 0.3,
+      dash: '2 1',
+    }),
     rect(x(-half.span), y(axis + od / 2), span * s, od * s, { id: 'drum-drawn', fill: '#fff', stroke: 0.4 }),
     line(x(-half.span) - 8, y(axis), x(half.span) + 8, y(axis), 0.15, '4 1 1 1'),
-    ceiling !== undefined && ceiling <= top + 1e-9 && [line(left, y(ceiling), right, y(ceiling), 0.7), text(right - 1, y(ceiling) - 1, 'headroom ends here', { anchor: 'end', size: 3, halo: true })],
+    ceiling !== undefined &&
+      ceiling <= top + 1e-9 && [
+        line(left, y(ceiling), right, y(ceiling), 0.7),
+        text(right - 1, y(ceiling) - 1, 'headroom ends here', { anchor: 'end', size: 3, halo: true }),
+      ],
     line(0, floor, W, floor, 0.7),
     adjuster !== undefined && end(adjuster as 'left', 'adjuster', false),
     operator !== undefined && operator !== adjuster && end(operator as 'left', 'operator', true),
     across(x(-half.width), x(half.width), y(height * 0.82), `opening ${tape(door, width)}`, { size: 4 }),
-    across(x(-half.between), x(half.between), floor + 8, `between the rails ${tape(door, between)}`, { from: floor + 1, size: 4 }),
+    across(x(-half.between), x(half.between), floor + 8, `between the rails ${tape(door, between)}`, {
+      from: floor + 1,
+      size: 4,
+    }),
     across(x(-half.span), x(half.span), 8, `drum span ${tape(door, span)}`, { from: y(axis - od / 2), size: 4 }),
     upright(y(height), floor, x(-half.width) + 9, `height ${tape(door, height)}`, { size: 4 }),
     upright(y(axis), floor, 8, `drum axis ${tape(door, axis)}`, { from: x(-half.span), size: 4 }),
-    text(W / 2, floor + 14.5, `floor marks ${tape(door, Math.abs(between - width) / 2)} from each jamb: see the plan in stage 3`, { size: 3.6 }),
+    text(
+      W / 2,
+      floor + 14.5,
+      `floor marks ${tape(door, Math.abs(between - width) / 2)} from each jamb: see the plan in stage 3`,
+      { size: 3.6 },
+    ),
   )
   return { drawing, scale: N }
 }

@@ -39,8 +39,19 @@ export function floorMarks(door: Door, id: string): Drawing | undefined {
     `Floor marks of ${door.mark}: ${tape(door, Math.abs(mark))} from each jamb; ${tape(door, between)} between the rails`,
     hatch(`${id}-jamb`),
     text(W / 2, wall + 4, 'opening', { size: 3.6 }),
-    text(W / 2, wall + 9, face ? 'floor plan, rails on the face of the wall' : 'floor plan, rails between the jambs', { size: 3.2 }),
-    text(W / 2, 6, Math.abs(mark) < 5e-4 ? 'floor marks: flush with the jambs' : mark > 0 ? 'floor marks: each beyond its jamb, away from the opening' : 'floor marks: each inside its jamb, in the opening', { size: 4, bold: true }),
+    text(W / 2, wall + 9, face ? 'floor plan, rails on the face of the wall' : 'floor plan, rails between the jambs', {
+      size: 3.2,
+    }),
+    text(
+      W / 2,
+      6,
+      Math.abs(mark) < 5e-4
+        ? 'floor marks: flush with the jambs'
+        : mark > 0
+          ? 'floor marks: each beyond its jamb, away from the opening'
+          : 'floor marks: each inside its jamb, in the opening',
+      { size: 4, bold: true },
+    ),
     end(-1),
     end(1),
     across(edges[0]!, edges[1]!, spreadY, '', {}),

@@ -13,12 +13,13 @@ const MOST_HOLES = 36
 /** @param holes in the wheel, a whole number @param winding undefined draws no arrow */
 export function wheel(holes: number, winding: 'clockwise' | 'counterclockwise' | undefined): Html {
   const hole = Math.min(2.6, (Math.PI * (RIM - 6)) / Math.max(holes, 3) / 1.6)
-  const holesDrawn = holes <= MOST_HOLES
-    ? Array.from({ length: holes }, (_, i) => {
-        const angle = (2 * Math.PI * i) / holes - Math.PI / 2
-        return html`<circle class="hole" cx="${c(MIDDLE + (RIM - 6) * Math.cos(angle))}" cy="${c(MIDDLE + (RIM - 6) * Math.sin(angle))}" r="${c(hole)}" fill="#fff" stroke="#000" stroke-width="0.5"/>`
-      })
-    : html`<circle cx="${c(MIDDLE)}" cy="${c(MIDDLE)}" r="${c(RIM - 6)}" fill="none" stroke="#000" stroke-width="2" stroke-dasharray="1 1"/>`
+  const holesDrawn =
+    holes <= MOST_HOLES
+      ? Array.from({ length: holes }, (_, i) => {
+          const angle = (2 * Math.PI * i) / holes - Math.PI / 2
+          return html`<circle class="hole" cx="${c(MIDDLE + (RIM - 6) * Math.cos(angle))}" cy="${c(MIDDLE + (RIM - 6) * Math.sin(angle))}" r="${c(hole)}" fill="#fff" stroke="#000" stroke-width="0.5"/>`
+        })
+      : html`<circle cx="${c(MIDDLE)}" cy="${c(MIDDLE)}" r="${c(RIM - 6)}" fill="none" stroke="#000" stroke-width="2" stroke-dasharray="1 1"/>`
   return svg(
     SIZE,
     SIZE,

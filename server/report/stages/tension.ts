@@ -55,7 +55,17 @@ function hands(door: Door): Html {
     door.springs.map((s, i) => {
       const needed = settled ? door.word(`${s.path}.hand_needed`) : undefined
       const hand = door.word(`${s.path}.hand`)
-      return [springName(door, i), hand ?? html`<span class="unknown">not written</span>`, needed === undefined ? html`<span class="unknown">not known</span>` : hand !== undefined && hand !== needed ? html`<span class="out">${needed.toUpperCase()}</span>` : needed, plainWord(door.word(`${s.path}.shaft_end`) ?? ''), measured(undefined)]
+      return [
+        springName(door, i),
+        hand ?? html`<span class="unknown">not written</span>`,
+        needed === undefined
+          ? html`<span class="unknown">not known</span>`
+          : hand !== undefined && hand !== needed
+            ? html`<span class="out">${needed.toUpperCase()}</span>`
+            : needed,
+        plainWord(door.word(`${s.path}.shaft_end`) ?? ''),
+        measured(undefined),
+      ]
     }),
   )}`
 }
@@ -64,11 +74,21 @@ function record(door: Door): Html {
   const wound = door.number('installed.increments') === undefined ? undefined : door.show('installed.increments')
   return html`<div class="keep"><h4>Record of the day</h4>${table(
     ['Increments wound', 'Direction, facing the adjuster', 'By', 'Date'],
-    [[measured(wound), measured(door.word('installed.wound')), measured(door.text('installed.by')), measured(door.text('installed.date'))]],
+    [
+      [
+        measured(wound),
+        measured(door.word('installed.wound')),
+        measured(door.text('installed.by')),
+        measured(door.text('installed.date')),
+      ],
+    ],
   )}</div>`
 }
 
 function chart(door: Door): Html | undefined {
   const drawn = balanceChart(door)
-  return drawn && html`${figure(html`Solid: what the door asks for. Dashed: what the springs give. Worst: ${value(door, 'balance.worst')} with the bottom bar at ${value(door, 'balance.worst_at')}. At the bottom bar, without friction: up to ${value(door, 'balance.raise_force')} to raise, ${value(door, 'balance.lower_force')} to lower.`, drawn)}`
+  return (
+    drawn &&
+    html`${figure(html`Solid: what the door asks for. Dashed: what the springs give. Worst: ${value(door, 'balance.worst')} with the bottom bar at ${value(door, 'balance.worst_at')}. At the bottom bar, without friction: up to ${value(door, 'balance.raise_force')} to raise, ${value(door, 'balance.lower_force')} to lower.`, drawn)}`
+  )
 }
