@@ -28,7 +28,8 @@ export async function activate(context: ExtensionContext): Promise<void> {
     if (!made.isRunning()) return
     const address = made.code2ProtocolConverter.asUri(uri)
     await made.sendNotification('doorwright/file', { uri: address, text })
-    if (tell) await made.sendNotification('workspace/didChangeWatchedFiles', { changes: [{ uri: address, type: CHANGED }] })
+    if (tell)
+      await made.sendNotification('workspace/didChangeWatchedFiles', { changes: [{ uri: address, type: CHANGED }] })
   }
   const watcher = workspace.createFileSystemWatcher('**/*.door')
   context.subscriptions.push(

@@ -78,7 +78,11 @@ class Openings implements TreeDataProvider<Node> {
         : `${opening.mark}: ${state.text}`
     item.accessibilityInformation = { label: `Opening ${opening.mark}: ${state.text}` }
     item.contextValue = 'opening'
-    item.command = { command: 'vscode.open', title: 'Go to the opening', arguments: [uri, { selection: at(opening.line) }] }
+    item.command = {
+      command: 'vscode.open',
+      title: 'Go to the opening',
+      arguments: [uri, { selection: at(opening.line) }],
+    }
     return item
   }
 

@@ -75,9 +75,7 @@ export class PreviewPanel {
       this.#panel.reveal(undefined, true)
       return this.refresh()
     }
-    this.#adopt(
-      window.createWebviewPanel(VIEW, 'Door preview', { viewColumn: ViewColumn.Beside, preserveFocus: true }),
-    )
+    this.#adopt(window.createWebviewPanel(VIEW, 'Door preview', { viewColumn: ViewColumn.Beside, preserveFocus: true }))
   }
 
   /** Asks the server anew. Changes that come while it answers are asked for once, together. */

@@ -1,5 +1,14 @@
 /** The field sheet beside the text. It is only looked at: nothing is written unless somebody saves it. */
-import { type Disposable, type ExtensionContext, languages, Uri, ViewColumn, type WebviewPanel, window, workspace } from 'vscode'
+import {
+  type Disposable,
+  type ExtensionContext,
+  languages,
+  Uri,
+  ViewColumn,
+  type WebviewPanel,
+  window,
+  workspace,
+} from 'vscode'
 import type { Server, Sheet, Target } from './protocol.ts'
 import { NO_JOB } from './target.ts'
 
@@ -25,15 +34,22 @@ export class SheetPanel {
     if (!target) return void window.showInformationMessage(NO_JOB)
     await workspace.openTextDocument(target.uri)
     if (!(await this.#load(target.uri)))
-      return void window.showErrorMessage(`There is no field sheet of ${nameOf(target.uri)}: the file has no opening yet.`)
+      return void window.showErrorMessage(
+        `There is no field sheet of ${nameOf(target.uri)}: the file has no opening yet.`,
+      )
     if (this.#panel) this.#panel.reveal(undefined, true)
     else {
-      this.#panel = window.createWebviewPanel('doorwright.sheet', 'Field sheet', { viewColumn: ViewColumn.Beside, preserveFocus: true }, {
-        enableScripts: false,
-        enableCommandUris: ['doorwright.saveSheet'],
-        enableFindWidget: true,
-        localResourceRoots: [],
-      })
+      this.#panel = window.createWebviewPanel(
+        'doorwright.sheet',
+        'Field sheet',
+        { viewColumn: ViewColumn.Beside, preserveFocus: true },
+        {
+          enableScripts: false,
+          enableCommandUris: ['doorwright.saveSheet'],
+          enableFindWidget: true,
+          localResourceRoots: [],
+        },
+      )
       this.#panel.onDidDispose(() => {
         this.#panel = undefined
       })

@@ -23,11 +23,14 @@ export async function sizeSprings(server: Server, target: Target | undefined): P
   // The server reads what an editor holds open.
   await workspace.openTextDocument(target.uri)
   const editor = jobEditor()
-  const position =
-    editor?.document.uri.toString() === target.uri.toString() ? editor.selection.active : undefined
+  const position = editor?.document.uri.toString() === target.uri.toString() ? editor.selection.active : undefined
   const sized = await server.size({ uri: target.uri.toString(), mark: target.mark, position })
-  if (!sized) return void window.showErrorMessage('The Doorwright language server gives no answer. Try "Doorwright: Restart the language server".')
-  if (!sized.ok) return void window.showInformationMessage(`${sized.mark === undefined ? '' : `${sized.mark}: `}${sized.reason}`)
+  if (!sized)
+    return void window.showErrorMessage(
+      'The Doorwright language server gives no answer. Try "Doorwright: Restart the language server".',
+    )
+  if (!sized.ok)
+    return void window.showInformationMessage(`${sized.mark === undefined ? '' : `${sized.mark}: `}${sized.reason}`)
   const chosen = await window.showQuickPick(sized.proposals.map(item), {
     title: `Springs for ${sized.mark}: wound springs can maim or kill`,
     placeHolder: 'Best first. What you choose is written into the job; one undo takes it back.',

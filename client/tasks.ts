@@ -1,5 +1,16 @@
 /** `doorwright check` as a task, with the command line that comes along. Its findings go to the Problems view. */
-import { type ExtensionContext, ProcessExecution, Task, TaskGroup, type TaskDefinition, TaskScope, tasks, Uri, type WorkspaceFolder, workspace } from 'vscode'
+import {
+  type ExtensionContext,
+  ProcessExecution,
+  Task,
+  type TaskDefinition,
+  TaskGroup,
+  type TaskScope,
+  tasks,
+  Uri,
+  type WorkspaceFolder,
+  workspace,
+} from 'vscode'
 
 const TYPE = 'doorwright'
 

@@ -71,7 +71,8 @@ addEventListener('message', ({ data }) => {
 
 main.addEventListener('click', event => {
   const go = event.target.closest('[data-line]')
-  if (go) vscode.postMessage({ type: 'go', line: line + Number(go.dataset.line), character: Number(go.dataset.character) })
+  if (go)
+    vscode.postMessage({ type: 'go', line: line + Number(go.dataset.line), character: Number(go.dataset.character) })
 })
 list.addEventListener('change', () => vscode.postMessage({ type: 'choose', mark: list.value }))
 pin.addEventListener('click', () =>

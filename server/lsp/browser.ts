@@ -2,7 +2,12 @@
  * The language server in a Web Worker, where there is no disk: the client reads the files that a `use` leads to and
  * hands them over. `doorwright/want` asks for one, `doorwright/file` brings it (or says that it is not there).
  */
-import { BrowserMessageReader, BrowserMessageWriter, type Connection, createConnection } from 'vscode-languageserver/browser'
+import {
+  BrowserMessageReader,
+  BrowserMessageWriter,
+  type Connection,
+  createConnection,
+} from 'vscode-languageserver/browser'
 import { version } from '../../package.json'
 import type { Naming } from './files.ts'
 import type { EditorHost } from './host.ts'
@@ -39,12 +44,15 @@ export function browserHost(connection: Connection, fault: (where: string, error
     resolve(from, path) {
       const no = (message: string, outside = false) => ({ ok: false, outside, message }) as const
       if (path.trim() === '' || /[\\\u0000-\u001f]/.test(path) || !path.endsWith('.door'))
-        return no(`\`use\` needs the path of a .door file with / between folders, relative to this one; "${path}" is none.`)
+        return no(
+          `\`use\` needs the path of a .door file with / between folders, relative to this one; "${path}" is none.`,
+        )
       if (/^([a-z][a-z0-9+.-]*:|\/)/i.test(path))
         return no(`"${path}" is no path relative to this file. Write one, such as "stock/house.door".`, true)
       const file = join(from, path)
       if (file === undefined) return no('Save this file first: the path of a `use` is relative to it.')
-      if (!inside(file)) return no(`"${path}" leaves the workspace, and a \`use\` may not. Move the file into it.`, true)
+      if (!inside(file))
+        return no(`"${path}" leaves the workspace, and a \`use\` may not. Move the file into it.`, true)
       return { ok: true, file }
     },
     read(file) {
@@ -64,7 +72,10 @@ export function browserHost(connection: Connection, fault: (where: string, error
 export function join(from: string, path: string): string | undefined {
   const start = from.indexOf('/', from.indexOf('://') + 3)
   if (!from.includes('://') || start < 0) return undefined
-  const parts = from.slice(start + 1).split('/').slice(0, -1)
+  const parts = from
+    .slice(start + 1)
+    .split('/')
+    .slice(0, -1)
   for (const part of path.split('/'))
     if (part === '..') {
       // Above the top there is nothing: such a path leads out.
@@ -83,7 +94,10 @@ function relative(from: string, other: string): string {
 
 /** Starts the server on the worker's own messages. */
 export function startInWorker(scope: object): void {
-  const connection = createConnection(new BrowserMessageReader(scope as never), new BrowserMessageWriter(scope as never))
+  const connection = createConnection(
+    new BrowserMessageReader(scope as never),
+    new BrowserMessageWriter(scope as never),
+  )
   startServer(connection, {
     naming: addressNaming,
     host: fault => browserHost(connection, fault),

@@ -94,7 +94,12 @@ function markOf(openings: readonly OpeningState[], { mark, position }: OpeningPa
 }
 
 /** A file that nobody holds open is read for this one answer. */
-function withFile<R>(service: Service, file: string, read: (file: string) => string | undefined, work: (file: string) => R): R | null {
+function withFile<R>(
+  service: Service,
+  file: string,
+  read: (file: string) => string | undefined,
+  work: (file: string) => R,
+): R | null {
   if (service.text(file) !== undefined) return work(file)
   const text = read(file)
   if (text === undefined) return null

@@ -105,7 +105,10 @@ export async function command(page, name) {
   await page.keyboard.press('F1')
   await page.waitForSelector('.quick-input-widget', { state: 'visible' })
   await page.keyboard.type(name)
-  await page.locator('.quick-input-list .monaco-list-row', { hasText: name.replace(/^.*: /, '') }).first().waitFor()
+  await page
+    .locator('.quick-input-list .monaco-list-row', { hasText: name.replace(/^.*: /, '') })
+    .first()
+    .waitFor()
   await page.keyboard.press('Enter')
 }
 
@@ -114,7 +117,14 @@ export async function webview(page, selector, within = 15_000) {
   const end = Date.now() + within
   for (;;) {
     for (const frame of page.frames())
-      if (await frame.locator(selector).first().isVisible().catch(() => false)) return frame
+      if (
+        await frame
+          .locator(selector)
+          .first()
+          .isVisible()
+          .catch(() => false)
+      )
+        return frame
     if (Date.now() > end) throw new Error(`no webview with ${selector}`)
     await page.waitForTimeout(50)
   }

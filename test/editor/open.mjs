@@ -25,7 +25,9 @@ const at = addressOf(server.port, {
   extension: root.replace(/\/$/, ''),
   file: join(root, 'samples', 'harbour', 'dock.door'),
 })
-console.log(`VS Code with Doorwright and its samples:\n\n  ${at}\n\nOpen it in a browser on this machine. Ctrl+C ends it.`)
+console.log(
+  `VS Code with Doorwright and its samples:\n\n  ${at}\n\nOpen it in a browser on this machine. Ctrl+C ends it.`,
+)
 
 let ending = false
 for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'])

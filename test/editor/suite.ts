@@ -1,40 +1,8 @@
 /** Runs inside the extension host of a real VS Code: what a person gets, asked for through the editor itself. */
 import assert from 'node:assert/strict'
 import * as vscode from 'vscode'
-
-const scenarios: [string, () => Promise<void>][] = []
-const scenario = (name: string, run: () => Promise<void>): void => void scenarios.push([name, run])
-
-const inWorkspace = (path: string): vscode.Uri => vscode.Uri.joinPath(vscode.workspace.workspaceFolders![0]!.uri, path)
-const openJob = (): Thenable<vscode.TextDocument> => vscode.workspace.openTextDocument(inWorkspace('dock.door'))
-
-/** Waits until the editor shows what is expected; gives the last that was seen when it never does. */
-async function until<T>(look: () => T | Promise<T>, wanted: (seen: T) => boolean, within = 8000): Promise<T> {
-  const end = Date.now() + within
-  for (;;) {
-    const seen = await look()
-    if (wanted(seen) || Date.now() > end) return seen
-    await new Promise(r => setTimeout(r, 10))
-  }
-}
-
-const rules = (doc: vscode.TextDocument): string[] =>
-  vscode.languages
-    .getDiagnostics(doc.uri)
-    .map(d => `${typeof d.code === 'object' ? d.code.value : d.code} ${doc.getText(d.range)}`)
-const PRELOAD = 'preload_increment 1.7 turns'
-
-function find(doc: vscode.TextDocument, text: string, offset = 0): vscode.Position {
-  const at = doc.getText().indexOf(text)
-  assert.ok(at >= 0, `the sample has no "${text}"`)
-  return doc.positionAt(at + offset)
-}
-
-async function replaceAll(doc: vscode.TextDocument, text: string): Promise<void> {
-  const edit = new vscode.WorkspaceEdit()
-  edit.replace(doc.uri, new vscode.Range(doc.positionAt(0), doc.positionAt(doc.getText().length)), text)
-  assert.ok(await vscode.workspace.applyEdit(edit))
-}
+import './faces.ts'
+import { find, inWorkspace, openJob, PRELOAD, replaceAll, rules, scenario, scenarios, until } from './support.ts'
 
 scenario('the extension is activated by a .door file', async () => {
   const doc = await openJob()
