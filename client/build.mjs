@@ -3,6 +3,7 @@ import { chmodSync, existsSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { build } from 'esbuild'
+import { writeDocs } from './docs.mjs'
 import { notices } from './notices.mjs'
 
 const root = fileURLToPath(new URL('..', import.meta.url))
@@ -69,6 +70,7 @@ export async function buildAll() {
       }),
   )
   writeFileSync(join(root, 'dist', 'third-party.txt'), notices(root, made.flat()))
+  await writeDocs(common)
 }
 
-if (process.argv[1] === fileURLToPath(import.meta.url)) await buildAll()
+if (process.argv[1] === fileURLToPath(import.meta.url)) await (process.argv[2] === 'docs' ? writeDocs(common) : buildAll())

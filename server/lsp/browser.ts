@@ -43,7 +43,7 @@ export function browserHost(connection: Connection, fault: (where: string, error
     forget() {},
     resolve(from, path) {
       const no = (message: string, outside = false) => ({ ok: false, outside, message }) as const
-      if (path.trim() === '' || /[\\\u0000-\u001f]/.test(path) || !path.endsWith('.door'))
+      if (path.trim() === '' || path.includes('\\') || !path.endsWith('.door'))
         return no(
           `\`use\` needs the path of a .door file with / between folders, relative to this one; "${path}" is none.`,
         )

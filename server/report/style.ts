@@ -57,9 +57,9 @@ th, td { text-align: left; vertical-align: top; padding: 1.1mm 2mm }
 .grid th { background: #e8e8e8; font-size: 10pt }
 .grid.ticks td:first-child { width: 9mm; text-align: center }
 .grid.ticks td:last-child { width: 30mm }
-.grid.parts td:nth-child(2) { white-space: nowrap; text-align: center }
+.grid.parts :is(th, td):nth-child(2) { white-space: nowrap; text-align: center }
+.grid.parts td:nth-child(3) { width: 36mm }
 .grid.parts td:nth-child(2) .line { min-width: 9mm }
-.grid.parts { overflow-wrap: normal }
 .grid.survey td:nth-child(n + 2):nth-child(-n + 4) { white-space: nowrap }
 .tick { width: 5mm; height: 5mm; vertical-align: -1mm }
 .line { display: inline-block; min-width: 24mm; height: 5.5mm; border-bottom: 0.3mm solid #000 }
@@ -97,5 +97,6 @@ figcaption { font-size: 9.5pt; text-align: left; margin-top: 1mm }
 footer { border-top: 0.4mm solid #000; margin-top: 6mm; padding-top: 2mm; font-size: 9pt; break-inside: avoid }
 svg text { font-family: inherit; fill: #000 }
 @media screen { body { padding: 6mm } .opening { margin-top: 14mm } }
+@media screen and (max-width: 700px) { body { padding: 2mm } .wind { display: block } .caution ul { columns: 1 } .grid { font-size: 9pt } .grid th, .grid td, .grid.ticks td:last-child, .grid.parts td:nth-child(3) { width: auto; padding: 1mm; white-space: normal } .line, .line.long { min-width: 8mm } header.job .facts tr { width: 100% } .findings li { display: block } }
 @media print { body { max-width: none } footer { display: none } }
 `

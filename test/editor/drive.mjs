@@ -3,10 +3,10 @@ import assert from 'node:assert/strict'
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 
-const UNDERLINED = '.monaco-editor .squiggly-error'
+export const UNDERLINED = '.monaco-editor .squiggly-error'
 const FIXES = '.action-widget .monaco-list-row'
 
-async function openJob(workbench, { folder, extension, file = join(folder, 'dock.door') }) {
+export async function openJob(workbench, { folder, extension, file = join(folder, 'dock.door') }) {
   const run = await workbench.page({ folder, extension, file })
   await run.page.waitForSelector('.monaco-editor .view-line', { timeout: 30_000 })
   return { ...run, file }
@@ -93,7 +93,7 @@ export async function installedTest(workbench, { folder }) {
   await close()
 }
 
-async function goToLine(page, line) {
+export async function goToLine(page, line) {
   await page.keyboard.press('Control+g')
   await page.waitForSelector('.quick-input-widget', { state: 'visible' })
   await page.keyboard.type(String(line))

@@ -9,8 +9,9 @@ import { fileURLToPath } from 'node:url'
 import { promisify } from 'node:util'
 import { build } from 'esbuild'
 import { common } from '../../client/build.mjs'
-import { installedTest, keysTest, pictures } from './drive.mjs'
+import { installedTest, keysTest, pictures, themes } from './drive.mjs'
 import { cache, editor, install, root } from './install.mjs'
+import { aroundTest, browserTest, previewTest, sessionTest } from './sessions.mjs'
 import { startWorkbench } from './workbench.mjs'
 
 const found = process.argv.includes('--install') ? install() : editor()
@@ -86,12 +87,25 @@ try {
     await run.close()
   })
   await attempt('a person types a preload, asks for the fix and takes it', () =>
-    within(60, 'typing', keysTest(workbench, { folder: workspace('keys'), extension: root.replace(/\/$/, ''), shots })),
+    within(60, 'typing', keysTest(workbench, { folder: workspace('keys'), extension, shots })),
   )
+  const extension = root.replace(/\/$/, '')
+  const drive = (name, what, test, more = {}) =>
+    attempt(what, () => within(60, name, test(workbench, { folder: workspace(name), extension, shots, ...more })))
+  await drive('session', 'a person writes a job from nothing, with mistakes, fixes, an undo', sessionTest)
+  await drive('preview', 'the preview follows, stays, leads to the lines and opens the sheet', previewTest)
+  await drive('around', 'the tree, the status bar and the list of springs', aroundTest)
+  await drive('browser', 'in a browser without a program the worker finds the same', browserTest, {
+    root,
+    at: join(folder, 'web'),
+  })
   const samples = join(folder, 'samples')
   cpSync(join(root, 'samples'), samples, { recursive: true })
   await attempt('the samples are shown, for the pictures', () =>
     within(90, 'the pictures', pictures(workbench, { folder: samples, extension: root.replace(/\/$/, ''), shots })),
+  )
+  await attempt('the preview in light, dark and high contrast, for the pictures', () =>
+    within(60, 'the themes', themes(workbench, { folder: samples, extension, shots })),
   )
   await attempt('the packaged extension installs and works', async () => {
     const vsix = join(folder, 'doorwright.vsix')

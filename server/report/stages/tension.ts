@@ -12,7 +12,7 @@ export function tension(door: Door, findings: readonly SheetFinding[]): Html {
     6,
     'Tension: wind the springs with the door FULLY OPEN',
     cautionBox('spring'),
-    reasons.length > 0 ? stopped(reasons) : settable(door),
+    reasons.length > 0 ? stopped(reasons) : [openErrors(findings), settable(door)],
     hands(door),
     record(door),
     reasons.length === 0 && chart(door),
@@ -31,11 +31,18 @@ function settable(door: Door): Html {
 <ol class="keep"><li>Door <strong>fully open</strong>, and secured so that it cannot come down.</li><li>Hand and shaft end of every spring checked against the table below.</li><li>Wind ${count} whole increment${count === 1 ? '' : 's'}, <strong>${winding}</strong>. Count each one aloud and mark it down. Pin the wheel before a bar is let go.</li><li>Write what was wound in the record below, before the door is let down.</li></ol>`
 }
 
+/** Errors that do not touch the winding itself still have to be settled before anybody winds. */
+function openErrors(findings: readonly SheetFinding[]): Html | undefined {
+  const open = findings.filter(f => f.severity === 'error' && f.accepted === undefined).length
+  if (open === 0) return undefined
+  return html`<p class="open-first">${open === 1 ? '1 error is' : `${open} errors are`} open for this opening: see its first page, and settle ${open === 1 ? 'it' : 'them'} before anything is wound.</p>`
+}
+
 /** The record says that the springs are wound: the figure is the whole of it, and not to be wound once more. */
 function already(door: Door): Html | undefined {
   const wound = door.number('installed.increments')
   if (wound === undefined || wound <= 0) return undefined
-  return html`<p class="stop keep"><b>Wound already.</b> The record below says that ${door.show('installed.increments')} are wound. The figure is all that is to be wound, not to be added.</p>`
+  return html`<p class="stop keep"><b>Wound already.</b> The record below says that ${door.show('installed.increments')} are wound. The figure is the whole amount: do not wind it again.</p>`
 }
 
 /** `1 3/4 turns`: exact, in the holes of the wheel. */

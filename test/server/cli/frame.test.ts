@@ -30,15 +30,15 @@ const under = (line: string, word: string, width?: number) => shown(line, line.i
 describe('carets', () => {
   it.each([
     ['plain text', '  preload = 1.7 turns', '1.7 turns', '            ^^^^^^^^^'],
-    ['tabs fill up to the next fourth column', '\twidth\t= 12ft', '12ft', '          ^^^^'],
+    ['tabs fill up to the next fourth column', '\twidth\t= 12ft', '12ft', '              ^^^^'],
     ['inch and foot marks', `  width = 12'-4 1/2"`, `12'-4 1/2"`, '          ^^^^^^^^^^'],
-    ['wide characters before', 'site = "冷凍庫"; colour = 1', 'colour', '                ^^^^^^'],
+    ['wide characters before', 'site = "冷凍庫"; colour = 1', 'colour', '                 ^^^^^^'],
     ['wide characters in it', 'site = "冷凍庫"', '"冷凍庫"', '       ^^^^^^^^'],
     ['a mark put on the letter before', 'site = "cafe\u0301"; colour = 1', 'colour', '               ^^^^^^'],
-    ['a family of several people is one sign', 'by = "👩‍🔧"; colour = 1', 'colour', '            ^^^^^^'],
-    ['a flag is one sign', 'by = "🇳🇴"; colour = 1', 'colour', '            ^^^^^^'],
-    ['a sign asked for as a picture', 'by = "❤️"; colour = 1', 'colour', '            ^^^^^^'],
-    ['letters beyond ASCII', 'site = "Straße 4½ ’"; colour = 1', 'colour', '                       ^^^^^^'],
+    ['a family of several people is one sign', 'by = "👩‍🔧"; colour = 1', 'colour', '           ^^^^^^'],
+    ['a flag is one sign', 'by = "🇳🇴"; colour = 1', 'colour', '           ^^^^^^'],
+    ['a sign asked for as a picture', 'by = "❤️"; colour = 1', 'colour', '           ^^^^^^'],
+    ['letters beyond ASCII', 'site = "Straße 4½ ’"; colour = 1', 'colour', '                      ^^^^^^'],
   ])('%s', (_what, line, word, carets) => {
     const r = under(line, word)
     expect(r.carets).toBe(carets)

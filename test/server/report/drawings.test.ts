@@ -11,7 +11,17 @@ import { changed, FILE, JOB, serviceWith } from './job.ts'
 const doorOf = (text: string): Door => serviceWith(text).doors(FILE)[0]!
 const door = doorOf(JOB)
 const IN = 25.4
-const rects = (markup: string, kind: string) =>
+interface Box {
+  readonly x: number
+  readonly y: number
+  readonly width: number
+  readonly height: number
+}
+const pair = (all: readonly Box[]): readonly [Box, Box] => {
+  expect(all).toHaveLength(2)
+  return [all[0]!, all[1]!]
+}
+const rects = (markup: string, kind: string): Box[] =>
   [
     ...markup.matchAll(
       new RegExp(`<rect class="${kind}" x="([-\\d.]+)" y="([-\\d.]+)" width="([\\d.]+)" height="([\\d.]+)"`, 'g'),
@@ -30,7 +40,7 @@ describe('elevation', () => {
     expect(one('opening-drawn').height * scale!).toBeCloseTo(138 * IN, 0)
     expect(one('drum-drawn').width * scale!).toBeCloseTo(152 * IN, 0)
     expect(one('drum-drawn').height * scale!).toBeCloseTo(6.625 * IN, 0)
-    const [left, right] = rects(drawing.markup, 'rail-drawn') as [{ x: number; width: number }, { x: number }]
+    const [left, right] = pair(rects(drawing.markup, 'rail-drawn'))
     expect((right.x - (left.x + left.width)) * scale!).toBeCloseTo(145 * IN, 0)
     expect(left.width * scale!).toBeCloseTo(3.25 * IN, 0)
   })
@@ -58,10 +68,7 @@ describe('elevation', () => {
 describe('floor marks', () => {
   it('are as far from the jamb as the job says, to scale', () => {
     const { drawing, scale } = floorMarks(door, 'm')!
-    const [left, right] = rects(drawing.markup, 'rail-plan') as [
-      { x: number; width: number },
-      { x: number; width: number },
-    ]
+    const [left, right] = pair(rects(drawing.markup, 'rail-plan'))
     const walls = [...drawing.markup.matchAll(/<rect x="([\d.]+)" y="[\d.]+" width="([\d.]+)" height="15"/g)].map(
       m => [Number(m[1]), Number(m[2])] as const,
     )

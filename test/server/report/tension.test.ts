@@ -44,6 +44,12 @@ describe('the figure', () => {
     expect(words).toContain('FULLY OPEN')
   })
 
+  it('comes with a word about errors that are open elsewhere', () => {
+    // the damage and nothing else is an error in this job
+    expect(readable(stage())).toContain('1 error is open for this opening')
+    expect(readable(stage(['damage   = "bottom bar bent"', 'damage   = ""']))).not.toContain('open for this opening')
+  })
+
   it('is not to be wound again where the record has it', () => {
     const s = stage([
       '  rigging {',
