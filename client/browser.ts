@@ -13,12 +13,10 @@ const CHANGED = 2
 
 export async function activate(context: ExtensionContext): Promise<void> {
   worker = await workerOf(Uri.joinPath(context.extensionUri, 'dist', 'browser', 'server.js'))
-  const made = new LanguageClient(
-    LANGUAGE,
-    'Doorwright',
-    { documentSelector: [{ language: LANGUAGE }], initializationOptions: { triggerSuggest: true } },
-    worker as never,
-  )
+  const made = new LanguageClient(LANGUAGE, 'Doorwright', worker as never, {
+    documentSelector: [{ language: LANGUAGE }],
+    initializationOptions: { triggerSuggest: true },
+  })
   client = made
 
   /** Reads a file for the server, and tells it that there is something new there. */

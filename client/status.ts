@@ -21,7 +21,10 @@ export function showStatus(context: ExtensionContext, server: Server): void {
     const { line } = editor.selection.active
     const openings = known?.uri === uri ? known.openings : []
     const opening = openings.find(o => o.line <= line && line <= o.endLine)
-    if (!opening) return item.hide()
+    if (!opening) {
+      item.hide()
+      return
+    }
     const state = stateOf(opening)
     item.text = `$(${state.icon}) ${opening.mark}: ${state.short}`
     item.tooltip = `${opening.mark}: ${state.text}.${opening.worst === undefined ? '' : ` At worst ${opening.worst} out of balance.`} Click for the preview.`

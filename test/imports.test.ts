@@ -14,10 +14,13 @@ const ROOMS: Readonly<Record<string, readonly string[]>> = {
   'server/report': ['grammar', 'server/units', 'server/mechanics', 'server/model'],
   'server/verbs.ts': ['server/features', 'server/service.ts'],
   'server/service.ts': ['server/verbs.ts', 'grammar', 'server/units', 'server/mechanics', 'server/model', 'server/rules', 'server/features', 'server/report'],
-  'server/host.ts': ['server/service.ts'],
-  'server/lsp': ['server/service.ts', 'server/host.ts'],
+  'server/config.ts': ['server/service.ts'],
+  'server/host.ts': ['server/service.ts', 'server/config.ts'],
+  'server/lsp': ['server/service.ts', 'server/host.ts', 'server/config.ts'],
   // the one command `lsp` starts the language server
-  'server/cli': ['server/service.ts', 'server/host.ts', 'server/lsp'],
+  'server/cli': ['server/service.ts', 'server/host.ts', 'server/config.ts', 'server/lsp'],
+  // the reference is made of all that there is
+  'server/docs': ['server/units', 'server/mechanics', 'server/model', 'server/features', 'server/report', 'server/service.ts', 'server/config.ts', 'server/cli'],
   client: [],
 }
 
@@ -32,9 +35,11 @@ const PACKAGES: Readonly<Record<string, RegExp>> = {
   'server/report': /^(d3-.*|zod)$/,
   'server/service.ts': /^$/,
   'server/verbs.ts': /^$/,
+  'server/config.ts': /^(zod|jsonc-parser)$/,
   'server/host.ts': /^node:(fs|path|url)$/,
+  'server/docs': /^(zod|node:(fs|path))$/,
   'server/lsp': /^(vscode-languageserver.*|node:(fs|path|url|process|net))$/,
-  'server/cli': /^(commander|picocolors|get-east-asian-width|zod|node:.*)$/,
+  'server/cli': /^(commander|picocolors|get-east-asian-width|picomatch|zod|node:.*)$/,
   client: /^(vscode|vscode-languageclient.*|node:path)$/,
 }
 

@@ -29,7 +29,11 @@ export interface Found {
  * The files that the arguments mean, each once however often it is named. Without arguments: the current folder.
  * @param excluded which files a folder does not stand for; those that are named are meant all the same
  */
-export function findFiles(args: readonly string[], cwd: string, excluded: (file: string) => boolean = () => false): Found {
+export function findFiles(
+  args: readonly string[],
+  cwd: string,
+  excluded: (file: string) => boolean = () => false,
+): Found {
   const files: string[] = []
   const problems: string[] = []
   const seen = new Set<string>()
@@ -62,7 +66,10 @@ export function findFiles(args: readonly string[], cwd: string, excluded: (file:
   return { files, problems }
 }
 
-const hint = (arg: string): string => (/[*?[]/.test(arg) ? ' Patterns are for the shell to fill in; a folder stands for every .door file below it.' : ' Check its spelling.')
+const hint = (arg: string): string =>
+  /[*?[]/.test(arg)
+    ? ' Patterns are for the shell to fill in; a folder stands for every .door file below it.'
+    : ' Check its spelling.'
 
 /** Every `.door` file below a folder, sorted by path. Links are passed over: what they lead to lies here anyway, or outside. */
 function doorFiles(folder: string, problems: string[], cwd: string): string[] {
@@ -91,7 +98,8 @@ const list = (folder: string) => readdirSync(folder, { withFileTypes: true })
 /** A path as the user would write it from where they are. */
 export function displayName(file: string, cwd: string): string {
   const way = relative(cwd, file)
-  const shown = way === '' ? basename(file) : isAbsolute(way) || (way.startsWith('..') && way.length > file.length) ? file : way
+  const shown =
+    way === '' ? basename(file) : isAbsolute(way) || (way.startsWith('..') && way.length > file.length) ? file : way
   return shown.split(sep).join('/')
 }
 
@@ -99,7 +107,11 @@ export function displayName(file: string, cwd: string): string {
  * Reads the files one by one. What cannot be read is said on standard error, and the others go on.
  * @returns for each file its text, or undefined where it could not be read
  */
-export async function* readFiles(found: Found, io: Io, stdinPath: string | undefined): AsyncGenerator<InputFile | undefined> {
+export async function* readFiles(
+  found: Found,
+  io: Io,
+  stdinPath: string | undefined,
+): AsyncGenerator<InputFile | undefined> {
   for (const problem of found.problems) {
     say(io, problem)
     yield undefined

@@ -41,6 +41,7 @@ export async function bothSides(old: string, now: string | undefined, options: S
 }
 
 function meaning(arg: string, io: Io): Meant {
+  if (arg.trim() === '') throw new CallError('compare was given an empty name. Name a file, a folder or a git revision.')
   if (existsSync(resolve(io.cwd, arg))) return { kind: 'disk', path: resolve(io.cwd, arg), name: arg }
   const whole = findRevision(arg, io.cwd)
   if (whole) return { kind: 'revision', revision: whole, below: undefined }

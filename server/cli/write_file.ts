@@ -2,15 +2,16 @@
 import { closeSync, fsyncSync, openSync, realpathSync, renameSync, rmSync, statSync, writeSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
 import { inWords, readText } from '../host.ts'
-import { CallError } from './io.ts'
 import type { InputFile } from './files.ts'
+import { CallError } from './io.ts'
 
 /** Writes `text` where it differs from what was read. @returns whether it was written @throws CallError in words */
 export function writeChanged(input: InputFile, text: string): boolean {
   if (text === input.text) return false
   try {
     const now = readText(input.file)
-    if (!now.ok || now.text !== input.text) throw new CallError(`${input.name} was changed by somebody else meanwhile. It was left as it is; run again.`)
+    if (!now.ok || now.text !== input.text)
+      throw new CallError(`${input.name} was changed by somebody else meanwhile. It was left as it is; run again.`)
     // A link stays a link: what it leads to is written.
     const file = realpathSync(input.file)
     const beside = join(dirname(file), `.${basename(file)}.${process.pid}.tmp`)

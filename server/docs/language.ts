@@ -1,7 +1,7 @@
 /** The page of the language: every block, field, derived value, unit and limit, as the vocabulary has them. */
 import { KEYWORDS } from '../features/words.ts'
 import { CHAINS } from '../mechanics/index.ts'
-import { allBlocks, type BlockSpec, CAUTIONS, type DerivedSpec, type FieldSpec, FUNCTIONS, LIMITS, standardPipe, topBlocks } from '../model/index.ts'
+import { type BlockSpec, CAUTIONS, type DerivedSpec, type FieldSpec, FUNCTIONS, LIMITS, standardPipe, topBlocks } from '../model/index.ts'
 import { dimensionName, UNITS } from '../units/index.ts'
 import { code, heading, list, type Node, table, text } from './nodes.ts'
 
@@ -53,7 +53,7 @@ export function languagePage(): Node[] {
     table(['function', 'what it gives'], [...FUNCTIONS.values()].map(f => [`\`${f.form}\``, f.doc])),
     heading(2, 'Blocks'),
     text(`At the top of a file stand ${[...topBlocks.keys()].map(k => `\`${k}\``).join(', ')}; all others stand in an \`opening\` or in one of its blocks.`),
-    ...allBlocks.filter(b => b.name !== 'limits').flatMap(block),
+    ...blocksByPath().flatMap(([path, b]) => block(path, b)),
     heading(2, 'Limits'),
     text('Every limit of the rules, by the name it is set with in `limits { }` or in the project file. To set one to the looser side takes `because`.'),
     table(['limit', 'takes', 'usual', 'looser is', 'what it bounds', 'source'], [...LIMITS].map(([name, l]) => [`\`${name}\``, takes(l.field), usual(l.field), { most: 'larger', least: 'smaller', within: 'wider' }[l.sense], l.field.doc, l.source])),
@@ -69,20 +69,33 @@ export function languagePage(): Node[] {
 
 const round = (n: number): string => String(Number(n.toPrecision(6)))
 
-function block(b: BlockSpec): Node[] {
+/** Every block once, the outer before the inner; one that stands in another block than the opening by its path. */
+function blocksByPath(): [path: string, block: BlockSpec][] {
+  const out = new Map<BlockSpec, string>()
+  const visit = (b: BlockSpec, path: string): void => {
+    if (out.has(b) || b.name === 'limits') return
+    out.set(b, path)
+    for (const inner of b.blocks.values()) visit(inner, b.name === 'opening' || topBlocks.has(inner.name) ? inner.name : `${path}.${inner.name}`)
+  }
+  for (const b of topBlocks.values()) visit(b, b.name)
+  return [...out].map(([b, path]) => [path, b])
+}
+
+function block(path: string, b: BlockSpec): Node[] {
   const label = { none: '', text: ' "text"', name: ' name', 'optional name': ' [name]' }[b.label]
   const facts = [b.required && 'An opening is incomplete without it.', b.repeatable && 'It may be repeated.', b.like && '`like` may follow its name.', b.blocks.size > 0 && `In it may stand ${[...b.blocks.keys()].map(k => `\`${k}\``).join(', ')}.`].filter(f => typeof f === 'string')
   const fields = [...b.fields.values()]
   const derived = [...b.derived.values()]
   return [
-    heading(3, `\`${b.name}${label}\``, `block-${b.name}`),
+    heading(3, `\`${path}${label}\``, `block-${path}`),
     text([b.doc, ...facts].join(' ')),
-    ...(fields.length > 0 ? [heading(4, 'Fields', `fields-${b.name}`), table(['field', 'takes', 'default', 'what it is', 'example', 'caution'], fields.map(f => [`\`${f.name}\`${f.required ? ' (needed)' : ''}`, takes(f), usual(f), docOf(f), `\`${f.example}\``, caution(f)]))] : []),
-    ...(derived.length > 0 ? [heading(4, 'Derived', `derived-${b.name}`), table(['value', 'dimension', 'what it is', 'formula', 'source', 'caution'], derived.map(d => [`\`${d.name}\``, d.dimension, d.doc, formula(d.formula), d.source, caution(d)]))] : []),
+    ...(fields.length > 0 ? [heading(4, 'Fields', `fields-${path}`), table(['field', 'takes', 'default', 'what it is', 'example', 'caution'], fields.map(f => [`\`${f.name}\`${f.required ? ' (needed)' : ''}`, takes(f), usual(f), docOf(f), `\`${f.example}\``, caution(f)]))] : []),
+    ...(derived.length > 0 ? [heading(4, 'Derived', `derived-${path}`), table(['value', 'dimension', 'what it is', 'formula', 'source', 'caution'], derived.map(d => [`\`${d.name}\``, d.dimension, d.doc, formula(d.formula), d.source, caution(d)]))] : []),
   ]
 }
 
-const formula = (f: string): string => `\`${f.replace(/`/g, '')}\``
+/** One in which names are marked as such already stays as it is. */
+const formula = (f: string): string => (f.includes('`') ? f : `\`${f}\``)
 const docOf = (f: FieldSpec): string => (f.derived ? `${f.doc} Given or derived: ${formula(f.derived.formula)} (${f.derived.source}).` : f.doc)
 const caution = (s: FieldSpec | DerivedSpec): string => (s.caution ? CAUTIONS[s.caution].short : '')
 

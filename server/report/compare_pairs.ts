@@ -30,9 +30,10 @@ export function pairOpenings(before: readonly ComparedDoor[], after: readonly Co
       left.delete(old)
     }
   }
-  // a mark may stand in several files: first the same file, then the same job, then whoever bears it
+  // a mark may stand in several files and jobs: a job keeps its number wherever its file goes
+  meet(d => JSON.stringify([d.file, d.job, d.door.mark]))
+  meet(d => JSON.stringify([d.job ?? { none: d.file }, d.door.mark]))
   meet(d => JSON.stringify([d.file, d.door.mark]))
-  meet(d => JSON.stringify([d.job, d.door.mark]))
   meet(d => d.door.mark)
   renamed(
     left,

@@ -44,7 +44,13 @@ const LOOSER = { most: 'a larger value', least: 'a smaller value', within: 'a wi
 export function explainRule(id: string): RuleCard | { readonly near: readonly string[] } {
   const row = ruleTable().find(r => r.id === id)
   const rule = RULES.find(r => r.id === id)
-  if (!row || !rule) return { near: nearestNames(id, RULES.map(r => r.id)) } // biome-ignore format: one call
+  if (!row || !rule)
+    return {
+      near: nearestNames(
+        id,
+        RULES.map(r => r.id),
+      ),
+    }
   const limit = rule.limit === undefined ? undefined : LIMITS.get(rule.limit)
   const byDefault = limit?.field.byDefault
   return {

@@ -68,6 +68,7 @@ const within = (seconds, what, promise) => {
   return Promise.race([promise, late]).finally(() => clearTimeout(timer))
 }
 
+const extension = root.replace(/\/$/, '')
 const workbench = await startWorkbench(found, folder)
 const stop = async signal => {
   await workbench.end()
@@ -79,7 +80,7 @@ try {
   await attempt('the suite ran to its end', async () => {
     const run = await workbench.page({
       folder: workspace('suite'),
-      extension: root.replace(/\/$/, ''),
+      extension,
       tests: suite,
       log: line => /^(ok|FAILED|change) /.test(line) && report(line),
     })
@@ -89,7 +90,6 @@ try {
   await attempt('a person types a preload, asks for the fix and takes it', () =>
     within(60, 'typing', keysTest(workbench, { folder: workspace('keys'), extension, shots })),
   )
-  const extension = root.replace(/\/$/, '')
   const drive = (name, what, test, more = {}) =>
     attempt(what, () => within(60, name, test(workbench, { folder: workspace(name), extension, shots, ...more })))
   await drive('session', 'a person writes a job from nothing, with mistakes, fixes, an undo', sessionTest)
@@ -102,7 +102,7 @@ try {
   const samples = join(folder, 'samples')
   cpSync(join(root, 'samples'), samples, { recursive: true })
   await attempt('the samples are shown, for the pictures', () =>
-    within(90, 'the pictures', pictures(workbench, { folder: samples, extension: root.replace(/\/$/, ''), shots })),
+    within(90, 'the pictures', pictures(workbench, { folder: samples, extension, shots })),
   )
   await attempt('the preview in light, dark and high contrast, for the pictures', () =>
     within(60, 'the themes', themes(workbench, { folder: samples, extension, shots })),

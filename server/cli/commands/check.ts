@@ -1,11 +1,11 @@
 /** `check`: every finding, and the safe fixes where they are asked for. */
-import { engine, type Engine } from '../engine.ts'
+import { type Engine, engine } from '../engine.ts'
 import { checkStdin, displayName, findFiles, type InputFile, readFiles, say } from '../files.ts'
 import { FORMATS } from '../formats/index.ts'
-import { printConfig, WarningsByProject } from '../project.ts'
 import { pretty } from '../formats/pretty.ts'
 import { type Format, linesOf, pick, plural, type Summary } from '../formats/report.ts'
 import { CallError, type Io } from '../io.ts'
+import { printConfig, WarningsByProject } from '../project.ts'
 import { writeChanged } from '../write_file.ts'
 
 export interface CheckOptions {
@@ -28,7 +28,9 @@ export async function check(args: readonly string[], options: CheckOptions, io: 
   checkStdin(args, options.stdinPath)
   const fixInput = options.fix === true && args.includes('-')
   if (fixInput && options.format !== 'pretty')
-    throw new CallError('With --fix the fixed text of standard input goes to standard output, so there is no room for another format. Leave out --format or --fix.')
+    throw new CallError(
+      'With --fix the fixed text of standard input goes to standard output, so there is no room for another format. Leave out --format or --fix.',
+    )
   const told = new Set<string>()
   const run = engine(io, options.units, options.config, told)
   if (options.printConfig) return printConfig(args, options.stdinPath, run, io)
@@ -36,7 +38,11 @@ export async function check(args: readonly string[], options: CheckOptions, io: 
   const summary: Summary = { files: 0, errors: 0, warnings: 0, notes: 0, accepted: 0 }
   let unusable = 0
   const found = findFiles(args, io.cwd, run.excluded)
-  let inputs: AsyncIterable<InputFile | undefined> | Iterable<InputFile | undefined> = readFiles(found, io, options.stdinPath)
+  let inputs: AsyncIterable<InputFile | undefined> | Iterable<InputFile | undefined> = readFiles(
+    found,
+    io,
+    options.stdinPath,
+  )
   const applied = new Map<string, readonly string[]>()
   if (options.fix) {
     // All are fixed before the first is checked: what one uses from another counts as it is afterwards.
@@ -54,7 +60,8 @@ export async function check(args: readonly string[], options: CheckOptions, io: 
       unusable++
       continue
     }
-    if (found.files.length > 1 && Date.now() - started > PATIENCE) io.progress(`Checking ${summary.files + 1} of ${found.files.length} files`)
+    if (found.files.length > 1 && Date.now() - started > PATIENCE)
+      io.progress(`Checking ${summary.files + 1} of ${found.files.length} files`)
     const before = summary.warnings
     one(input, run, format, applied.get(input.file) ?? [], options.quiet === true, summary, io)
     ofProjects.add(run.project(input.file), summary.warnings - before)
@@ -67,7 +74,15 @@ export async function check(args: readonly string[], options: CheckOptions, io: 
   return summary.errors > 0 || tooMany ? 1 : 0
 }
 
-function one(input: InputFile, { service }: Engine, format: Format, applied: readonly string[], quiet: boolean, summary: Summary, io: Io): void {
+function one(
+  input: InputFile,
+  { service }: Engine,
+  format: Format,
+  applied: readonly string[],
+  quiet: boolean,
+  summary: Summary,
+  io: Io,
+): void {
   const { file } = input
   service.open(file, input.text)
   const findings = service.findings(file)
@@ -91,7 +106,13 @@ function one(input: InputFile, { service }: Engine, format: Format, applied: rea
   service.close(file)
 }
 
-function fix(input: InputFile, { service }: Engine, applied: Map<string, readonly string[]>, io: Io, failed: () => void): InputFile {
+function fix(
+  input: InputFile,
+  { service }: Engine,
+  applied: Map<string, readonly string[]>,
+  io: Io,
+  failed: () => void,
+): InputFile {
   service.open(input.file, input.text)
   const result = service.fixAll(input.file)
   service.close(input.file)

@@ -3,7 +3,14 @@ import type { z } from 'zod'
 import { type Explanation, nearestNames, type OpeningValues, type Service } from '../../service.ts'
 import { engine } from '../engine.ts'
 import { checkStdin, findFiles, type InputFile, readFiles, say } from '../files.ts'
-import { type deriveSchema, explainSchema, JSON_VERSION, openingOf, writeJson, deriveSchema as schema } from '../formats/json.ts'
+import {
+  type deriveSchema,
+  explainSchema,
+  JSON_VERSION,
+  openingOf,
+  deriveSchema as schema,
+  writeJson,
+} from '../formats/json.ts'
 import { pick, plural } from '../formats/report.ts'
 import { cautionsFooter, type Danger, explanationText, openingTable } from '../formats/values.ts'
 import { CallError, type Io } from '../io.ts'
@@ -40,9 +47,14 @@ export async function derive(args: readonly string[], options: DeriveOptions, io
     service.open(input.file, input.text)
     const all = service.values(input.file)
     for (const o of all) marks.add(o.mark)
-    files.push({ input, job: service.jobNumber(input.file), openings: all.filter(o => options.opening === undefined || o.mark === options.opening) })
+    files.push({
+      input,
+      job: service.jobNumber(input.file),
+      openings: all.filter(o => options.opening === undefined || o.mark === options.opening),
+    })
   }
-  if (options.opening !== undefined && files.length > 0 && !marks.has(options.opening)) throw new CallError(noSuch('opening', options.opening, [...marks]))
+  if (options.opening !== undefined && files.length > 0 && !marks.has(options.opening))
+    throw new CallError(noSuch('opening', options.opening, [...marks]))
   if (options.explain !== undefined) explain(files, options.explain, service, asJson, io)
   else if (asJson) deriveJson(files, io)
   else table(files, service, io)
@@ -54,11 +66,19 @@ export async function derive(args: readonly string[], options: DeriveOptions, io
 function warnOfErrors({ input, openings }: Derived, service: Service, io: Io): void {
   if (openings.length === 0) return
   const errors = service.findings(input.file).filter(f => f.severity === 'error' && f.accepted === undefined).length
-  if (errors > 0) say(io, `${safe(input.name)} has ${plural(errors, 'error')}, so do not build from these numbers; check shows ${errors === 1 ? 'it' : 'them'}.`)
+  if (errors > 0)
+    say(
+      io,
+      `${safe(input.name)} has ${plural(errors, 'error')}, so do not build from these numbers; check shows ${errors === 1 ? 'it' : 'them'}.`,
+    )
 }
 
 function deriveJson(files: readonly Derived[], io: Io): void {
-  const out: z.infer<typeof deriveSchema>['files'] = files.map(f => ({ path: f.input.name, job: f.job ?? null, openings: f.openings.map(openingOf) }))
+  const out: z.infer<typeof deriveSchema>['files'] = files.map(f => ({
+    path: f.input.name,
+    job: f.job ?? null,
+    openings: f.openings.map(openingOf),
+  }))
   writeJson(io, schema, { version: JSON_VERSION, files: out })
 }
 
@@ -76,7 +96,9 @@ function table(files: readonly Derived[], service: Service, io: Io): void {
         const danger = dangerOf(v.path)
         if (danger) dangers.add(danger)
       }
-      io.out(`${openingTable(o, { springs: door?.springs.map(s => s.name) ?? [], dangerOf }, io.colour, io.width).join('\n')}\n\n`)
+      io.out(
+        `${openingTable(o, { springs: door?.springs.map(s => s.name) ?? [], dangerOf }, io.colour, io.width).join('\n')}\n\n`,
+      )
     }
   }
   if (some) io.out(`${cautionsFooter(dangers, io.colour, io.width).join('\n')}\n`)
@@ -97,8 +119,8 @@ function explain(files: readonly Derived[], name: string, service: Service, asJs
     if (names.size === 0) throw new CallError('There is no opening in what was read, so nothing to explain.')
     throw new CallError(noSuch('value', name, [...names]))
   }
-  if (asJson)
-    return writeJson(io, explainSchema, {
+  if (asJson) {
+    writeJson(io, explainSchema, {
       version: JSON_VERSION,
       explanations: out.map(({ path, opening, explanation: e }) => ({
         path,
@@ -115,7 +137,10 @@ function explain(files: readonly Derived[], name: string, service: Service, asJs
         caution: e.caution ?? null,
       })),
     })
-  for (const { opening, explanation } of out) io.out(`${explanationText(opening, explanation, io.colour, io.width).join('\n')}\n\n`)
+    return
+  }
+  for (const { opening, explanation } of out)
+    io.out(`${explanationText(opening, explanation, io.colour, io.width).join('\n')}\n\n`)
   io.out(`${cautionsFooter(new Set(), io.colour, io.width).join('\n')}\n`)
 }
 
@@ -137,8 +162,16 @@ function meant(name: string, names: readonly string[]): string {
 function noSuch(what: string, name: string, names: readonly string[]): string {
   const sameEnd = name.includes('.') ? [] : names.filter(n => lastOf(n) === name)
   const near = sameEnd.length > 0 ? sameEnd : nearestNames(name, names)
-  const byEnd = near.length > 0 ? near : names.filter(n => nearestNames(lastOf(name), [lastOf(n)]).length > 0).slice(0, 3)
-  if (byEnd.length > 0) return `There is no ${what} "${name}". Did you mean ${byEnd.slice(0, 5).map(n => `"${n}"`).join(' or ')}?` // biome-ignore format: one text
-  if (what === 'opening') return names.length > 0 ? `There is no opening "${name}". There ${names.length === 1 ? 'is' : 'are'}: ${names.slice(0, 20).join(', ')}.` : `There is no opening "${name}", nor any other.`
+  const byEnd =
+    near.length > 0 ? near : names.filter(n => nearestNames(lastOf(name), [lastOf(n)]).length > 0).slice(0, 3)
+  if (byEnd.length > 0)
+    return `There is no ${what} "${name}". Did you mean ${byEnd
+      .slice(0, 5)
+      .map(n => `"${n}"`)
+      .join(' or ')}?`
+  if (what === 'opening')
+    return names.length > 0
+      ? `There is no opening "${name}". There ${names.length === 1 ? 'is' : 'are'}: ${names.slice(0, 20).join(', ')}.`
+      : `There is no opening "${name}", nor any other.`
   return `There is no value "${name}". derive without --explain lists those that are known.`
 }

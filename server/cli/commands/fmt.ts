@@ -2,8 +2,8 @@
 import { engine } from '../engine.ts'
 import { checkStdin, findFiles, readFiles, say } from '../files.ts'
 import { CallError, type Io } from '../io.ts'
-import { writeChanged } from '../write_file.ts'
 import { safe } from '../width.ts'
+import { writeChanged } from '../write_file.ts'
 
 export interface FmtOptions {
   readonly check?: boolean
@@ -29,7 +29,10 @@ export async function fmt(args: readonly string[], options: FmtOptions, io: Io):
     if (faults.length > 0) {
       unsound++
       const at = faults[0]!.range.start
-      say(io, `${safe(input.name)}:${at.line + 1}:${at.character + 1} cannot be read, so its block was left as it is: ${safe(faults[0]!.message)}${faults.length > 1 ? ` (and ${faults.length - 1} more; see check)` : ''}`)
+      say(
+        io,
+        `${safe(input.name)}:${at.line + 1}:${at.character + 1} cannot be read, so its block was left as it is: ${safe(faults[0]!.message)}${faults.length > 1 ? ` (and ${faults.length - 1} more; see check)` : ''}`,
+      )
     }
     if (result.changed) changed++
     if (input.standardInput && !options.check) io.out(result.text)

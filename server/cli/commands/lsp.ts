@@ -11,11 +11,19 @@ export interface LspOptions {
 }
 
 export async function lsp(options: LspOptions): Promise<void> {
-  const asked = [options.stdio && '--stdio', options.nodeIpc && '--node-ipc', options.socket !== undefined && `--socket=${options.socket}`].filter(a => typeof a === 'string')
+  const asked = [
+    options.stdio && '--stdio',
+    options.nodeIpc && '--node-ipc',
+    options.socket !== undefined && `--socket=${options.socket}`,
+  ].filter(a => typeof a === 'string')
   if (asked.length > 1) throw new CallError(`Only one way to talk at a time, not ${asked.join(' and ')}.`)
-  if (options.socket !== undefined && !(/^\d+$/.test(options.socket) && Number(options.socket) >= 1 && Number(options.socket) <= 65535))
+  if (
+    options.socket !== undefined &&
+    !(/^\d+$/.test(options.socket) && Number(options.socket) >= 1 && Number(options.socket) <= 65535)
+  )
     throw new CallError(`--socket takes the number of a port, 1 to 65535, not "${options.socket}".`)
-  if (options.nodeIpc && !process.send) throw new CallError('--node-ipc is for a program that starts this one with a channel to it; there is none.')
+  if (options.nodeIpc && !process.send)
+    throw new CallError('--node-ipc is for a program that starts this one with a channel to it; there is none.')
   const { start } = await import('../../lsp/start.ts')
   start([asked[0] ?? '--stdio'])
 }

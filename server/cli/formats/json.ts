@@ -12,12 +12,18 @@ const position = z.int().gte(1)
 const place = { line: position, column: position, end_line: position, end_column: position }
 
 export const valueSchema = z.strictObject({
-  si: z.number().optional().meta({ description: 'In SI base units (m, kg, s, rad, N, Pa, W); words, texts and yes/no have none.' }),
+  si: z
+    .number()
+    .optional()
+    .meta({ description: 'In SI base units (m, kg, s, rad, N, Pa, W); words, texts and yes/no have none.' }),
   unit: z.string().optional(),
   value: z.union([z.number(), z.string(), z.boolean(), z.array(z.number())]),
   text: z.string(),
   origin: z.enum(['written', 'derived', 'default', 'stock']),
-  bound: z.enum(['more', 'less']).optional().meta({ description: 'The value is more or less than `si`, which is only a bound.' }),
+  bound: z
+    .enum(['more', 'less'])
+    .optional()
+    .meta({ description: 'The value is more or less than `si`, which is only a bound.' }),
 })
 
 export const openingSchema = z.strictObject({
@@ -67,7 +73,9 @@ export const sizeSchema = z.strictObject({
           title: z.string(),
           numbers: z.record(z.string(), z.number()).meta({ description: 'In SI base units; angles in radians.' }),
           rows: z.record(z.string(), z.string()),
-          against: z.array(z.string()).meta({ description: 'Rules that would still have something against it; none for one that holds.' }),
+          against: z
+            .array(z.string())
+            .meta({ description: 'Rules that would still have something against it; none for one that holds.' }),
           edits: z.array(editSchema),
         }),
       ),
@@ -106,7 +114,8 @@ export const rulesSchema = z.array(
   }),
 )
 
-export const writeJson = <T>(io: Io, schema: z.ZodType<T>, data: T): void => io.out(`${JSON.stringify(schema.parse(data), null, 2)}\n`)
+export const writeJson = <T>(io: Io, schema: z.ZodType<T>, data: T): void =>
+  io.out(`${JSON.stringify(schema.parse(data), null, 2)}\n`)
 
 const placeOf = (r: Range) => ({
   line: r.start.line + 1,
@@ -115,7 +124,7 @@ const placeOf = (r: Range) => ({
   end_column: r.end.character + 1,
 })
 
-function valueOf(v: ShownValue): z.infer<typeof valueSchema> {
+function jsonValue(v: ShownValue): z.infer<typeof valueSchema> {
   const rest = { value: v.value as z.infer<typeof valueSchema>['value'], text: v.text, origin: v.origin }
   if (v.si === undefined) return rest
   return { si: v.si, unit: v.unit, ...rest, ...(v.bound && { bound: v.bound }) }
@@ -126,8 +135,9 @@ const FIRST_SPRING = 'spring[0].'
 export function openingOf(o: OpeningValues): z.infer<typeof openingSchema> {
   // Not a number at all is as good as not known, and JSON could not say it.
   const known = o.values.filter(v => v.si === undefined || (Number.isFinite(v.si) && Number.isFinite(v.value)))
-  const values: Record<string, z.infer<typeof valueSchema>> = Object.fromEntries(known.map(v => [v.path, valueOf(v)]))
-  for (const v of known) if (v.path.startsWith(FIRST_SPRING)) values[`spring.${v.path.slice(FIRST_SPRING.length)}`] = values[v.path]!
+  const values: Record<string, z.infer<typeof valueSchema>> = Object.fromEntries(known.map(v => [v.path, jsonValue(v)]))
+  for (const v of known)
+    if (v.path.startsWith(FIRST_SPRING)) values[`spring.${v.path.slice(FIRST_SPRING.length)}`] = values[v.path]!
   return { mark: o.mark, line: o.line + 1, complete: o.complete, values, missing: [...o.missing] }
 }
 
@@ -141,14 +151,24 @@ const findingOf = (f: LocatedFinding, report: FileReport): z.infer<typeof findin
   limit: f.limit ? { text: f.limit.text, source: f.limit.source } : null,
   fixes: f.fixes().map(x => ({
     title: x.title,
-    edits: x.edits.map(e => ({ ...placeOf(e.range), text: e.text, ...(e.file !== report.file && { path: report.nameOf(e.file) }) })),
+    edits: x.edits.map(e => ({
+      ...placeOf(e.range),
+      text: e.text,
+      ...(e.file !== report.file && { path: report.nameOf(e.file) }),
+    })),
   })),
 })
 
 export function json(io: Io): Format {
   const files: z.infer<typeof checkSchema>['files'] = []
   return {
-    file: r => void files.push({ path: r.name, job: r.job ?? null, openings: r.openings().map(openingOf), findings: r.findings.map(f => findingOf(f, r)) }),
+    file: r =>
+      void files.push({
+        path: r.name,
+        job: r.job ?? null,
+        openings: r.openings().map(openingOf),
+        findings: r.findings.map(f => findingOf(f, r)),
+      }),
     end: summary => writeJson(io, checkSchema, { version: JSON_VERSION, files, summary }),
   }
 }

@@ -41,15 +41,24 @@ function finding(f: LocatedFinding, report: FileReport, c: Colours, width: numbe
   out.push(...wrap(safe(f.message, true), width - 2).map(l => `  ${l}`), '')
   out.push(...codeFrame(f, report, paint, c, width), '')
   const more = (label: string, text: string): void =>
-    void wrap(safe(text), width - 11).forEach((l, i) => void out.push(`  ${i === 0 ? c.dim(label.padEnd(9)) : ' '.repeat(9)}${l}`))
+    void wrap(safe(text), width - 11).forEach(
+      (l, i) => void out.push(`  ${i === 0 ? c.dim(label.padEnd(9)) : ' '.repeat(9)}${l}`),
+    )
   if (f.limit) more('limit', f.limit.text === f.limit.source ? f.limit.text : `${f.limit.text} (${f.limit.source})`)
-  for (const r of f.related) more('see', `${report.nameOf(r.file)}:${r.range.start.line + 1}:${r.range.start.character + 1}  ${r.message}`)
+  for (const r of f.related)
+    more('see', `${report.nameOf(r.file)}:${r.range.start.line + 1}:${r.range.start.character + 1}  ${r.message}`)
   for (const x of f.fixes()) more('fix', x.safe ? `${x.title} (--fix does this)` : x.title)
   if (out.at(-1) === '') out.pop()
   return out
 }
 
-function codeFrame(f: LocatedFinding, report: FileReport, paint: (t: string) => string, c: Colours, width: number): string[] {
+function codeFrame(
+  f: LocatedFinding,
+  report: FileReport,
+  paint: (t: string) => string,
+  c: Colours,
+  width: number,
+): string[] {
   const digits = String(f.range.end.line + 1).length
   const lines = frame(report.lines, f.range, width - digits - 5)
   return lines.map(l => {
@@ -61,7 +70,11 @@ function codeFrame(f: LocatedFinding, report: FileReport, paint: (t: string) => 
 
 function accepted(f: LocatedFinding, report: FileReport, c: Colours, width: number): string[] {
   const lines = [`${where(report, f)}  accepted ${f.severity}  ${f.rule}${belongsTo(f)}`]
-  lines.push(...wrap(`${safe(f.message, true)} Accepted because ${safe(f.accepted!)}.`.replace(/\.\.$/, '.'), width - 2).map(l => `  ${l}`))
+  lines.push(
+    ...wrap(`${safe(f.message, true)} Accepted because ${safe(f.accepted!)}.`.replace(/\.\.$/, '.'), width - 2).map(
+      l => `  ${l}`,
+    ),
+  )
   return lines.map(l => c.dim(l))
 }
 
@@ -71,7 +84,8 @@ function sumUp(s: Summary, quiet: boolean, fixable: number, fixed: number, c: Co
   if (s.warnings > 0) parts.push(c.yellow(plural(s.warnings, 'warning')) + (quiet ? ' (not shown)' : ''))
   if (s.notes > 0) parts.push(c.cyan(plural(s.notes, 'note')) + (quiet ? ' (not shown)' : ''))
   const last = parts.pop()
-  const counts = last === undefined ? c.green('nothing found') : parts.length === 0 ? last : `${parts.join(', ')} and ${last}`
+  const counts =
+    last === undefined ? c.green('nothing found') : parts.length === 0 ? last : `${parts.join(', ')} and ${last}`
   const more: string[] = []
   if (s.accepted > 0) more.push(`${plural(s.accepted, 'finding')} accepted`)
   if (fixed > 0) more.push(`${fixed} fixed`)

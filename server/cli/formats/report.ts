@@ -1,6 +1,7 @@
 /** What a check hands to whichever format was asked for. */
-import { CallError, type Io } from '../io.ts'
+
 import type { LocatedFinding, OpeningValues } from '../../service.ts'
+import { CallError, type Io } from '../io.ts'
 
 export interface FileReport {
   readonly name: string
@@ -35,7 +36,8 @@ export type FormatMaker = (io: Io) => Format
 /** The format of that name; a wrong one is refused with those there are. */
 export function pick<T>(name: string, formats: Readonly<Record<string, T>>): T {
   const found = Object.hasOwn(formats, name) ? formats[name] : undefined
-  if (found === undefined) throw new CallError(`There is no format "${name}" here. There are: ${Object.keys(formats).join(', ')}.`)
+  if (found === undefined)
+    throw new CallError(`There is no format "${name}" here. There are: ${Object.keys(formats).join(', ')}.`)
   return found
 }
 

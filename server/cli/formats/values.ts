@@ -27,7 +27,8 @@ export function openingTable(o: OpeningValues, named: Named, c: Colours, width: 
   const out = [`${c.bold(safe(o.mark))}${c.dim(`  line ${o.line + 1}${o.complete ? '' : ', not complete'}`)}`]
   for (const [block, rows] of blocks) {
     out.push('', `  ${c.bold(titleOf(block, named))}`)
-    for (const r of rows) out.push(`    ${padEnd(r.name, nameWidth)}  ${padEnd(r.text, textWidth)}  ${c.dim(r.origin)}`.trimEnd())
+    for (const r of rows)
+      out.push(`    ${padEnd(r.name, nameWidth)}  ${padEnd(r.text, textWidth)}  ${c.dim(r.origin)}`.trimEnd())
   }
   if (o.missing.length > 0) out.push('', ...labelled('Missing:', o.missing.join(', '), width, 2))
   return out
@@ -50,18 +51,23 @@ function labelled(label: string, text: string, width: number, indent: number): s
 export function cautionsFooter(dangers: ReadonlySet<Danger>, c: Colours, width: number): string[] {
   const out: string[] = []
   for (const danger of Object.keys(CAUTIONS) as Danger[])
-    if (dangers.has(danger)) out.push(c.bold(CAUTIONS[danger].title), ...wrap(CAUTIONS[danger].long.join(' '), width - 2).map(l => `  ${l}`))
+    if (dangers.has(danger))
+      out.push(c.bold(CAUTIONS[danger].title), ...wrap(CAUTIONS[danger].long.join(' '), width - 2).map(l => `  ${l}`))
   return [...out, ...wrap(`${ASSISTS} ${LISTED}`, width)]
 }
 
 export function explanationText(mark: string, e: Explanation, c: Colours, width: number): string[] {
   const row = (label: string, text: string): string[] => labelled(label.padEnd(8), text, width, 2)
   const origin = e.origin === 'stock' ? 'from the stock' : e.origin
-  const out = [`${c.bold(`${safe(mark)}: ${safe(e.path)}`)} = ${e.text === undefined ? c.yellow('not known') : c.bold(safe(e.text))}${origin ? c.dim(`  (${origin})`) : ''}`]
+  const out = [
+    `${c.bold(`${safe(mark)}: ${safe(e.path)}`)} = ${e.text === undefined ? c.yellow('not known') : c.bold(safe(e.text))}${origin ? c.dim(`  (${origin})`) : ''}`,
+  ]
   out.push(...row('what', e.doc))
   if (e.formula !== undefined) out.push(...row('formula', e.formula))
   const nameWidth = Math.max(0, ...e.inputs.map(i => widthOf(i.path)))
-  e.inputs.forEach((i, n) => void out.push(`  ${(n === 0 ? 'from' : '').padEnd(8)} ${padEnd(i.path, nameWidth)}  ${safe(i.text)}`))
+  e.inputs.forEach(
+    (i, n) => void out.push(`  ${(n === 0 ? 'from' : '').padEnd(8)} ${padEnd(i.path, nameWidth)}  ${safe(i.text)}`),
+  )
   if (e.source !== undefined) out.push(...row('source', e.source))
   if (e.because !== undefined) out.push(...row('because', e.because))
   if (e.missing.length > 0) out.push(...row('missing', e.missing.join(', ')))

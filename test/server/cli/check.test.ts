@@ -1,8 +1,8 @@
-import { lstatSync, mkdirSync, readdirSync, readFileSync, statSync, symlinkSync, truncateSync, writeFileSync } from 'node:fs'
+import { lstatSync, mkdirSync, readdirSync, readFileSync, statSync, symlinkSync, truncateSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { checkSchema } from '../../../server/cli/formats/json.ts'
-import { columns, call, folderOf, GATE, ONE_ERROR, ONE_WARNING } from './call.ts'
+import { call, columns, folderOf, GATE, ONE_ERROR, ONE_WARNING } from './call.ts'
 
 describe('exit status', () => {
   it('0 where nothing is found', async () => {
@@ -33,7 +33,10 @@ describe('exit status', () => {
     [['check', '--max-warnings', '-1'], '--max-warnings'],
     [['check', '--units', 'furlongs'], '--units takes imperial or metric, not "furlongs".'],
     [['check', '--stdin-path', 'a.door', 'gate.door'], '--stdin-path names what comes in on standard input'],
-    [['check', '--fix', '--format', 'json', '-'], 'With --fix the fixed text of standard input goes to standard output'],
+    [
+      ['check', '--fix', '--format', 'json', '-'],
+      'With --fix the fixed text of standard input goes to standard output',
+    ],
     [['check', '--frobnicate'], "unknown option '--frobnicate'"],
     [['chek'], 'Did you mean check?'],
     [['gate.door'], 'doorwright check gate.door'],
@@ -71,7 +74,9 @@ describe('exit status', () => {
 
 describe('which files', () => {
   const names = async (folder: string, args: readonly string[]): Promise<string[]> =>
-    (checkSchema.parse(JSON.parse((await call(folder, ['check', '--format', 'json', ...args])).out))).files.map(f => f.path)
+    checkSchema
+      .parse(JSON.parse((await call(folder, ['check', '--format', 'json', ...args])).out))
+      .files.map(f => f.path)
 
   it('all below a folder, sorted, without those of tools and copies; a folder may be called like a file', async () => {
     const folder = folderOf({
@@ -124,26 +129,30 @@ describe('which files', () => {
 
 describe('for a person', () => {
   it('place, severity, rule, opening, message, source line, carets, limit with its source, related places, fixes', async () => {
-    const folder = folderOf({ 'gate.door': GATE.replace('2 turns', '1.7 turns') })
+    const folder = folderOf({ 'gate.door': GATE.replace('2 turns', '1.9 turns') })
     const { out } = await call(folder, ['check'])
     const lines = out.split('\n')
     expect(lines[0]).toBe('gate.door:33:15  error  preload_increment  Gate')
     const source = lines.findIndex(l => l.startsWith('  33 |'))
-    expect(lines[source]).toBe('  33 |     preload = 1.7 turns')
+    expect(lines[source]).toBe('  33 |     preload = 1.9 turns')
     expect(lines[source + 1]).toBe('     |               ^^^^^^^^^')
-    expect(out).toMatch(/\n {2}limit {4}.*8.*|whole increments/)
-    expect(out).toContain('practice')
+    expect(out).toMatch(/\n {2}limit {4}whole increments of .*\(common practice/)
     expect(out).toMatch(/\n {2}see {6}gate\.door:32:15 {2}/)
-    expect(out).toMatch(/\n {2}fix {6}Write 1 3\/4 turns/)
+    expect(out).toMatch(/\n {2}fix {6}Write 2 turns/)
     // a wound spring never goes without its caution
     expect(out).toContain('Trained door technicians only')
   })
 
   it('the carets stand right below tabs, wide letters and inch marks, with CR LF', async () => {
-    const folder = folderOf({ 'gate.door': GATE.replace('"Gate"', '"冷凍"').replace('  cycles', '\theadroom2 = 20"; colour = 3\n  cycles').replaceAll('\n', '\r\n') })
+    const folder = folderOf({
+      'gate.door': GATE.replace('"Gate"', '"冷凍"')
+        .replace('  cycles', '\theadroom2 = 20"; colour = 3\n  cycles')
+        .replaceAll('\n', '\r\n'),
+    })
     const { out } = await call(folder, ['check'])
     const lines = out.split('\n')
-    const at = lines.findIndex(l => l.includes('unknown_field') && l.includes(':9:20'))
+    const at = lines.findIndex(l => l.includes('unknown_field') && l.includes(':9:19'))
+    expect(at).toBeGreaterThan(0)
     const source = lines.findIndex((l, i) => i > at && l.includes('| '))
     const before = lines[source]!.slice(0, lines[source]!.indexOf('colour'))
     expect(lines[source + 1]!.replace(/ *$/, '')).toBe(`${' '.repeat(4)}|${' '.repeat(columns(before) - 5)}^^^^^^`)
@@ -151,7 +160,7 @@ describe('for a person', () => {
   })
 
   it('no line is wider than the window, but for words that cannot be broken', async () => {
-    const folder = folderOf({ 'gate.door': GATE.replace('2 turns', '1.7 turns') })
+    const folder = folderOf({ 'gate.door': GATE.replace('2 turns', '1.9 turns') })
     for (const width of [40, 60, 80]) {
       const { out } = await call(folder, ['check'], { width })
       // place and rule stay on one line, so that a terminal can open the place
@@ -160,7 +169,10 @@ describe('for a person', () => {
   })
 
   it('what a terminal would obey comes out as letters', async () => {
-    const r = await call(folderOf({ 'gate.door': GATE.replace('Gate', 'G\u001b[2Jate\u202e').replace('2 turns', '1.7 turns') }), ['check'])
+    const r = await call(
+      folderOf({ 'gate.door': GATE.replace('Gate', 'G\u001b[2Jate\u202e').replace('2 turns', '1.9 turns') }),
+      ['check'],
+    )
     expect(r.out).toContain('G\\u{1b}[2Jate\\u{202e}')
     // biome-ignore lint/suspicious/noControlCharactersInRegex: looking for just those
     expect(r.out).not.toMatch(/[\x00-\x09\x0b-\x1f\x7f\u202e]/)
@@ -182,7 +194,7 @@ describe('for a person', () => {
     expect(r.out).toContain('gate.door:8:14  accepted error  headroom  Gate')
     expect(r.out.replaceAll(/\s+/g, ' ')).toContain('Accepted because coil cover agreed.')
     expect(r.out).toMatch(/1 file: nothing found; 1 finding accepted\.\n$/)
-    expect((await call(folder, ['check'], { colour: true })).out).toMatch(/^\u001b\[2mgate\.door:8:14/)
+    expect((await call(folder, ['check'], { colour: true })).out).toContain('\u001b[2mgate.door:8:14')
   })
 
   it('--units decides how values are shown, not what is written', async () => {
@@ -200,7 +212,11 @@ describe('--fix', () => {
   it('writes what is safe, says what, and has nothing left to do the second time', async () => {
     const folder = folderOf({ 'gate.door': ONE_WARNING })
     const first = await call(folder, ['check', '--fix'])
-    expect(first).toEqual({ status: 0, out: 'gate.door: 1 fix applied\n  Remove this `allow`\n\n1 file: nothing found; 1 fixed.\n', err: '' })
+    expect(first).toEqual({
+      status: 0,
+      out: 'gate.door: 1 fix applied\n  Remove this `allow`\n\n1 file: nothing found; 1 fixed.\n',
+      err: '',
+    })
     expect(readFileSync(join(folder, 'gate.door'), 'utf8')).toBe(GATE)
     const written = statSync(join(folder, 'gate.door'))
     const second = await call(folder, ['check', '--fix'])
@@ -221,17 +237,19 @@ describe('--fix', () => {
   })
 
   it('of standard input gives the text on standard output and the findings on standard error', async () => {
-    const r = await call(folderOf({}), ['check', '--fix', '-'], { stdin: ONE_WARNING.replace('  cycles', '  colour = 3\n  cycles') })
+    const r = await call(folderOf({}), ['check', '--fix', '-'], {
+      stdin: ONE_WARNING.replace('  cycles', '  colour = 3\n  cycles'),
+    })
     expect(r.out).toBe(GATE.replace('  cycles', '  colour = 3\n  cycles'))
     expect(r.err).toContain('unknown_field')
     expect(r.status).toBe(1)
   })
 
   it('puts a copied value right where it was written, once', async () => {
-    const text = `${GATE.replace('2 turns', '1.7 turns')}\nopening "Gate 2" like "Gate" {}\n`
+    const text = `${GATE.replace('2 turns', '1.9 turns')}\nopening "Gate 2" like "Gate" {}\n`
     const folder = folderOf({ 'gate.door': text })
     await call(folder, ['check', '--fix'])
-    expect(readFileSync(join(folder, 'gate.door'), 'utf8')).toBe(text.replace('1.7 turns', '1 3/4 turns'))
+    expect(readFileSync(join(folder, 'gate.door'), 'utf8')).toBe(text.replace('1.9 turns', '2 turns'))
   })
 
   it('leaves a file that it may not write, and says so', async () => {
@@ -246,34 +264,58 @@ describe('--fix', () => {
 
 describe('--format json', () => {
   it('says what the text says, by the schema that it is written with', async () => {
-    const text = `# a job\r\n${GATE.replace('2 turns', '1.7 turns').replaceAll('\n', '\r\n')}`
+    const text = `# a job\r\n${GATE.replace('2 turns', '1.9 turns').replaceAll('\n', '\r\n')}`
     const folder = folderOf({ 'jobs/gate.door': text, 'stock.door': 'pipe p { od = 5in; wall = 1/4in }\n' })
     const r = await call(folder, ['check', '--format', 'json'])
     expect(r.status).toBe(1)
     const data = checkSchema.parse(JSON.parse(r.out))
     expect(data.version).toBe(1)
-    expect(data.files.map(f => [f.path, f.job])).toEqual([['jobs/gate.door', 'HS-2250'], ['stock.door', null]]) // biome-ignore format: one list
+    expect(data.files.map(f => [f.path, f.job])).toEqual([
+      ['jobs/gate.door', 'HS-2250'],
+      ['stock.door', null],
+    ])
     expect(data.summary).toMatchObject({ files: 2, errors: 1, accepted: 0 })
     const [file] = data.files
     const finding = file!.findings.find(f => f.rule === 'preload_increment')!
-    expect(finding).toMatchObject({ severity: 'error', line: 34, column: 15, end_line: 34, end_column: 24, opening: 'Gate', accepted: null })
+    expect(finding).toMatchObject({
+      severity: 'error',
+      line: 34,
+      column: 15,
+      end_line: 34,
+      end_column: 24,
+      opening: 'Gate',
+      accepted: null,
+    })
     // what it points at, read from the text by line and column
-    const pointedAt = (f: { line: number; column: number; end_column: number }): string => text.split('\r\n')[f.line - 1]!.slice(f.column - 1, f.end_column - 1)
-    expect(pointedAt(finding)).toBe('1.7 turns')
+    const pointedAt = (f: { line: number; column: number; end_column: number }): string =>
+      text.split('\r\n')[f.line - 1]!.slice(f.column - 1, f.end_column - 1)
+    expect(pointedAt(finding)).toBe('1.9 turns')
     const edit = finding.fixes[0]!.edits[0]!
-    expect([pointedAt(edit), edit.text]).toEqual(['1.7 turns', '1 3/4 turns'])
+    expect([pointedAt(edit), edit.text]).toEqual(['1.9 turns', '2 turns'])
     expect(finding.limit!.source).toMatch(/practice/)
     expect(pointedAt({ line: file!.openings[0]!.line, column: 1, end_column: 15 })).toBe('opening "Gate"')
   })
 
   it('gives values by path: numbers in SI and as shown, words without; the first spring also as `spring`', async () => {
     const folder = folderOf({ 'gate.door': GATE })
-    const [opening] = checkSchema.parse(JSON.parse((await call(folder, ['check', '--format', 'json'])).out)).files[0]!.openings
+    const [opening] = checkSchema.parse(JSON.parse((await call(folder, ['check', '--format', 'json'])).out)).files[0]!
+      .openings
     expect(opening).toMatchObject({ mark: 'Gate', complete: true })
     const v = opening!.values
     // own numbers: 10 ft is 3.048 m; 2 turns are 4 pi rad; 3/8 in are 9.525 mm
-    expect(v['opening.width']).toEqual({ si: expect.closeTo(3.048, 12), unit: 'ft', value: expect.closeTo(10, 12), text: '10 ft', origin: 'written' })
-    expect(v['adjuster.preload']).toMatchObject({ si: expect.closeTo(4 * Math.PI, 12), unit: 'turn', value: expect.closeTo(2, 12), text: '2 turns' })
+    expect(v['opening.width']).toEqual({
+      si: expect.closeTo(3.048, 12),
+      unit: 'ft',
+      value: expect.closeTo(10, 12),
+      text: '10 ft',
+      origin: 'written',
+    })
+    expect(v['adjuster.preload']).toMatchObject({
+      si: expect.closeTo(4 * Math.PI, 12),
+      unit: 'turn',
+      value: expect.closeTo(2, 12),
+      text: '2 turns',
+    })
     expect(v['opening.wall']).toEqual({ value: 'masonry', text: 'masonry', origin: 'default' })
     expect(v['drum.turns']).toMatchObject({ origin: 'derived', unit: 'turn' })
     expect(v['drum.pipe.od']!.origin).toBe('stock')
@@ -285,9 +327,9 @@ describe('--format json', () => {
   })
 
   it('marks a value of which only a bound is known, and leaves out what is not known', async () => {
-    const thick = GATE.replace('3/8in', '3/4in')
+    const long = GATE.replace('coils    = 120', 'coils    = 300')
     const without = GATE.replace(/ {2}spring \{[^}]*\}\n/, '')
-    const folder = folderOf({ 'thick.door': thick, 'without.door': without })
+    const folder = folderOf({ 'long.door': long, 'without.door': without })
     const { files } = checkSchema.parse(JSON.parse((await call(folder, ['check', '--format', 'json'])).out))
     const life = files[0]!.openings[0]!.values['spring.life']!
     expect(life.bound).toBe('more')
@@ -304,10 +346,15 @@ describe('--format json', () => {
     expect(checkSchema.parse(JSON.parse(r.out)).files).toHaveLength(1)
   })
 
-  it('an edit in another file names it', async () => {
-    const folder = folderOf({ 'gate.door': GATE })
-    writeFileSync(join(folder, 'gate.door'), GATE)
-    const { files } = checkSchema.parse(JSON.parse((await call(folder, ['check', '--format', 'json'])).out))
-    for (const f of files[0]!.findings) for (const x of f.fixes) for (const e of x.edits) expect(e.path).toBeUndefined()
+  it('--quiet leaves all but errors out of the list, not out of the count', async () => {
+    const r = await call(folderOf({ 'a.door': ONE_ERROR, 'b.door': ONE_WARNING }), [
+      'check',
+      '--format',
+      'json',
+      '--quiet',
+    ])
+    const data = checkSchema.parse(JSON.parse(r.out))
+    expect(data.files.map(f => f.findings.map(x => x.severity))).toEqual([['error'], []])
+    expect(data.summary).toMatchObject({ errors: 1, warnings: 1 })
   })
 })

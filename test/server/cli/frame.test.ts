@@ -10,7 +10,12 @@ const at = (line: number, start: number, end: number, endLine = line) => ({
 })
 
 /** The source line and the carets, and what of the source stands above the carets. */
-function shown(line: string, start: number, end: number, width = 200): { source: string; carets: string; above: string } {
+function shown(
+  line: string,
+  start: number,
+  end: number,
+  width = 200,
+): { source: string; carets: string; above: string } {
   const [source, carets] = frame([line], at(0, start, end), width)
   const first = carets!.text.indexOf('^')
   const length = carets!.text.length - first
@@ -25,7 +30,8 @@ function shown(line: string, start: number, end: number, width = 200): { source:
 }
 
 /** The frame under a word of a line. */
-const under = (line: string, word: string, width?: number) => shown(line, line.indexOf(word), line.indexOf(word) + word.length, width)
+const under = (line: string, word: string, width?: number) =>
+  shown(line, line.indexOf(word), line.indexOf(word) + word.length, width)
 
 describe('carets', () => {
   it.each([
@@ -76,7 +82,11 @@ describe('carets', () => {
   })
 
   it('does not reach into a line that the range ends before', () => {
-    expect(frame(['a', 'b'], at(0, 0, 0, 1), 80).filter(l => l.number).map(l => l.number)).toEqual([1])
+    expect(
+      frame(['a', 'b'], at(0, 0, 0, 1), 80)
+        .filter(l => l.number)
+        .map(l => l.number),
+    ).toEqual([1])
   })
 
   it.each([0, 40, 4000, 7999])('a long line is cut around them (%d letters before)', before => {
@@ -95,7 +105,27 @@ describe('carets', () => {
   })
 })
 
-const pieces = ['width', ' ', '=', '12ft', '"', "'", '\t', '冷', '凍庫', 'e\u0301', '👩‍🔧', '🇳🇴', 'ß', '½', '한', '{', ';', '\u001b', 'Ａ']
+const pieces = [
+  'width',
+  ' ',
+  '=',
+  '12ft',
+  '"',
+  "'",
+  '\t',
+  '冷',
+  '凍庫',
+  'e\u0301',
+  '👩‍🔧',
+  '🇳🇴',
+  'ß',
+  '½',
+  '한',
+  '{',
+  ';',
+  '\u001b',
+  'Ａ',
+]
 const asShown = (text: string): string => text.replace('\u001b', '\\u{1b}')
 
 describe('whatever a line is made of', () => {
@@ -111,11 +141,15 @@ describe('whatever a line is made of', () => {
         const { source, above } = shown(parts.join(''), start, start + marked.length, width)
         expect(columns(source)).toBeLessThanOrEqual(width)
         // Tabs are shown as blanks, of a number that depends on where they stand; what does not fit is cut off.
-        const blank = (text: string): string => asShown(text).replaceAll(/[\t ]+/g, ' ').replace(/ …$/, '')
+        const blank = (text: string): string =>
+          asShown(text)
+            .replaceAll(/[\t ]+/g, ' ')
+            .replace(/ …$/, '')
         const wanted = blank(marked.replaceAll('\u001b', '\\u{1b}'))
         const got = blank(above)
         expect(wanted.trim().startsWith(got.trim())).toBe(true)
-        if (columns(parts.join('').replaceAll('\t', '    ').replaceAll('\u001b', '\\u{1b}')) <= width) expect(got).toBe(wanted)
+        if (columns(parts.join('').replaceAll('\t', '    ').replaceAll('\u001b', '\\u{1b}')) <= width)
+          expect(got).toBe(wanted)
       }),
       { numRuns: 500 },
     )
