@@ -73,4 +73,5 @@ export async function buildAll() {
   await writeDocs(common)
 }
 
-if (process.argv[1] === fileURLToPath(import.meta.url)) await (process.argv[2] === 'docs' ? writeDocs(common) : buildAll())
+if (process.argv[1] === fileURLToPath(import.meta.url))
+  await (process.argv[2] === 'docs' ? writeDocs(common) : buildAll())

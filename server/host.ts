@@ -4,7 +4,7 @@
  */
 import { closeSync, existsSync, fstatSync, openSync, readSync, realpathSync, statSync } from 'node:fs'
 import { basename, dirname, isAbsolute, join, relative, resolve as resolvePath, sep } from 'node:path'
-import { CONFIG_NAME, type Config, readConfig } from './config.ts'
+import { CONFIG_NAME, type Config, readConfig } from './config/index.ts'
 import type { ServiceHost } from './service.ts'
 
 /** Bytes. A job file is a few thousand; one this large is something else by mistake. */

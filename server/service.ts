@@ -39,8 +39,8 @@ import {
   type Severity,
   type Unit,
 } from './model/index.ts'
-import { jobText, type Paper, type SheetFinding, sheet, sheetName } from './report/index.ts'
 import type { Version } from './report/compare.ts'
+import { jobText, type Paper, type SheetFinding, sheet, sheetName } from './report/index.ts'
 import { type PreviewSection, preview } from './report/preview.ts'
 import { RULES } from './rules/index.ts'
 import { Runner } from './rules/run.ts'

@@ -13,14 +13,32 @@ const ROOMS: Readonly<Record<string, readonly string[]>> = {
   'server/features': ['grammar', 'server/units', 'server/mechanics', 'server/model'],
   'server/report': ['grammar', 'server/units', 'server/mechanics', 'server/model'],
   'server/verbs.ts': ['server/features', 'server/service.ts'],
-  'server/service.ts': ['server/verbs.ts', 'grammar', 'server/units', 'server/mechanics', 'server/model', 'server/rules', 'server/features', 'server/report'],
-  'server/config.ts': ['server/service.ts'],
-  'server/host.ts': ['server/service.ts', 'server/config.ts'],
-  'server/lsp': ['server/service.ts', 'server/host.ts', 'server/config.ts'],
+  'server/service.ts': [
+    'server/verbs.ts',
+    'grammar',
+    'server/units',
+    'server/mechanics',
+    'server/model',
+    'server/rules',
+    'server/features',
+    'server/report',
+  ],
+  'server/config': ['server/service.ts'],
+  'server/host.ts': ['server/service.ts', 'server/config'],
+  'server/lsp': ['server/service.ts', 'server/host.ts', 'server/config'],
   // the one command `lsp` starts the language server
-  'server/cli': ['server/service.ts', 'server/host.ts', 'server/config.ts', 'server/lsp'],
+  'server/cli': ['server/service.ts', 'server/host.ts', 'server/config', 'server/lsp'],
   // the reference is made of all that there is
-  'server/docs': ['server/units', 'server/mechanics', 'server/model', 'server/features', 'server/report', 'server/service.ts', 'server/config.ts', 'server/cli'],
+  'server/docs': [
+    'server/units',
+    'server/mechanics',
+    'server/model',
+    'server/features',
+    'server/report',
+    'server/service.ts',
+    'server/config',
+    'server/cli',
+  ],
   client: [],
 }
 
@@ -35,7 +53,7 @@ const PACKAGES: Readonly<Record<string, RegExp>> = {
   'server/report': /^(d3-.*|zod)$/,
   'server/service.ts': /^$/,
   'server/verbs.ts': /^$/,
-  'server/config.ts': /^(zod|jsonc-parser)$/,
+  'server/config': /^(zod|jsonc-parser)$/,
   'server/host.ts': /^node:(fs|path|url)$/,
   'server/docs': /^(zod|node:(fs|path))$/,
   'server/lsp': /^(vscode-languageserver.*|node:(fs|path|url|process|net))$/,
@@ -50,9 +68,15 @@ function filesBelow(folder: string): string[] {
   })
 }
 
-const roomOf = (path: string): string | undefined => Object.keys(ROOMS).find(r => path === r || path.startsWith(`${r}/`))
+const roomOf = (path: string): string | undefined =>
+  Object.keys(ROOMS).find(r => path === r || path.startsWith(`${r}/`))
 
-const imports = (file: string): string[] => [...readFileSync(file, 'utf8').matchAll(/(?:^|\n)\s*(?:import|export)\b[^'"\n;]*?(?:\{[^}]*\}[^'"]*?)?from\s*['"]([^'"]+)['"]|import\(\s*['"]([^'"]+)['"]\s*\)|(?:^|\n)import\s+['"]([^'"]+)['"]/g)].map(m => (m[1] ?? m[2] ?? m[3])!)
+const imports = (file: string): string[] =>
+  [
+    ...readFileSync(file, 'utf8').matchAll(
+      /(?:^|\n)\s*(?:import|export)\b[^'"\n;]*?(?:\{[^}]*\}[^'"]*?)?from\s*['"]([^'"]+)['"]|import\(\s*['"]([^'"]+)['"]\s*\)|(?:^|\n)import\s+['"]([^'"]+)['"]/g,
+    ),
+  ].map(m => (m[1] ?? m[2] ?? m[3])!)
 
 const sources = ['grammar', 'server', 'client'].flatMap(r => filesBelow(join(ROOT, r)))
 
@@ -85,7 +109,9 @@ describe('what is absent', () => {
 
   it('the model and the rules have no clock and no chance', () => {
     for (const f of [...inRoom('server/model'), ...inRoom('server/rules'), ...inRoom('server/mechanics')])
-      expect(code(f), relative(ROOT, f)).not.toMatch(/Date\.now|new Date\(\s*\)|Math\.random|performance\.now|setTimeout/)
+      expect(code(f), relative(ROOT, f)).not.toMatch(
+        /Date\.now|new Date\(\s*\)|Math\.random|performance\.now|setTimeout/,
+      )
   })
 
   it('only the entry of the command line sets an exit status', () => {
@@ -94,6 +120,7 @@ describe('what is absent', () => {
   })
 
   it('rules are synchronous', () => {
-    for (const f of inRoom('server/rules')) expect(code(f), relative(ROOT, f)).not.toMatch(/\basync\b|\bawait\b|Promise/)
+    for (const f of inRoom('server/rules'))
+      expect(code(f), relative(ROOT, f)).not.toMatch(/\basync\b|\bawait\b|Promise/)
   })
 })

@@ -2,7 +2,7 @@
 import { existsSync } from 'node:fs'
 import { dirname, relative, resolve, sep } from 'node:path'
 import picomatch from 'picomatch'
-import type { Config } from '../config.ts'
+import type { Config } from '../config/index.ts'
 import { nodeHost } from '../host.ts'
 import { Service, type ServiceHost } from '../service.ts'
 import { displayName, say } from './files.ts'
@@ -27,16 +27,25 @@ export function engine(io: Io, units?: string, config?: string, seen = new Set<s
   if (units !== undefined && units !== 'imperial' && units !== 'metric')
     throw new CallError(`--units takes imperial or metric, not "${units}".`)
   const given = config === undefined ? undefined : resolve(io.cwd, config)
-  if (given !== undefined && !existsSync(given)) throw new CallError(`${config} cannot be found. --config takes a project file, doorwright.json.`)
+  if (given !== undefined && !existsSync(given))
+    throw new CallError(`${config} cannot be found. --config takes a project file, doorwright.json.`)
   return engineOn(fault => nodeHost({ units, fault, config: given }), io, seen)
 }
 
 export type ProjectHost = Omit<ServiceHost, 'project'> & { project(file: string): Config | undefined }
 
 /** The same on another host than the disk. */
-export function engineOn(hostFor: (fault: NonNullable<ServiceHost['fault']>) => ProjectHost, io: Io, seen = new Set<string>()): Engine {
+export function engineOn(
+  hostFor: (fault: NonNullable<ServiceHost['fault']>) => ProjectHost,
+  io: Io,
+  seen = new Set<string>(),
+): Engine {
   const fault = (at: string, error: unknown): void => {
-    if (!seen.has(at)) say(io, `a fault of doorwright itself in ${at}: ${error instanceof Error ? error.message : String(error)}. Everything else was looked at; please report it.`)
+    if (!seen.has(at))
+      say(
+        io,
+        `a fault of doorwright itself in ${at}: ${error instanceof Error ? error.message : String(error)}. Everything else was looked at; please report it.`,
+      )
     seen.add(at)
   }
   const host = hostFor(fault)
@@ -54,7 +63,11 @@ export function engineOn(hostFor: (fault: NonNullable<ServiceHost['fault']>) => 
     if (!by || by.exclude.length === 0) return false
     let matches = matchers.get(by)
     // a folder's name alone stands for all that is in it
-    if (!matches) matchers.set(by, (matches = picomatch([...by.exclude, ...by.exclude.map(p => `${p.replace(/\/$/, '')}/**`)], { dot: true })))
+    if (!matches)
+      matchers.set(
+        by,
+        (matches = picomatch([...by.exclude, ...by.exclude.map(p => `${p.replace(/\/$/, '')}/**`)], { dot: true })),
+      )
     return matches(relative(dirname(by.file), file).split(sep).join('/'))
   }
   return { service: new Service({ ...host, project }), faults: () => seen.size, project, excluded }
@@ -62,5 +75,6 @@ export function engineOn(hostFor: (fault: NonNullable<ServiceHost['fault']>) => 
 
 /** What is not in force of a project file. */
 export function sayProblems(project: Config, name: string, io: Io): void {
-  for (const { message, range } of project.problems) say(io, `${safe(name)}:${range.start.line + 1}:${range.start.character + 1}  ${safe(message)}`)
+  for (const { message, range } of project.problems)
+    say(io, `${safe(name)}:${range.start.line + 1}:${range.start.character + 1}  ${safe(message)}`)
 }

@@ -1,12 +1,13 @@
 /** What the project file means to the commands: how many warnings are too many, and what is in force. */
-import type { Config } from '../config.ts'
+
+import { resolve } from 'node:path'
+import type { Config } from '../config/index.ts'
 import { LIMITS, RULES } from '../service.ts'
 import type { Engine } from './engine.ts'
 import { displayName, findFiles, say } from './files.ts'
 import { plural } from './formats/report.ts'
 import type { Io } from './io.ts'
 import { padEnd, safe, widthOf, wrap } from './width.ts'
-import { resolve } from 'node:path'
 
 /** Warnings by project file, since each may have its own bound. */
 export class WarningsByProject {
@@ -19,7 +20,8 @@ export class WarningsByProject {
   /** Whether a bound is passed; says which. */
   tooMany(io: Io): boolean {
     const over = [...this.#count].filter(([p, n]) => p.maxWarnings !== undefined && n > p.maxWarnings)
-    for (const [p, n] of over) say(io, `${plural(n, 'warning')}; ${safe(displayName(p.file, io.cwd))} allows ${p.maxWarnings}.`)
+    for (const [p, n] of over)
+      say(io, `${plural(n, 'warning')}; ${safe(displayName(p.file, io.cwd))} allows ${p.maxWarnings}.`)
     return over.length > 0
   }
 }
@@ -62,7 +64,14 @@ function page(project: Config | undefined, files: readonly string[], io: Io): st
   const [a, b] = [0, 1].map(i => Math.min(36, Math.max(...rows.map(r => widthOf(r[i]!)))))
   for (const [key, text, from] of rows) {
     const lines = wrap(safe(from), Math.max(20, io.width - a! - b! - 6))
-    lines.forEach((l, i) => void out.push(i === 0 ? `  ${padEnd(key, a!)}  ${padEnd(safe(text), b!)}  ${c.dim(l)}` : `${' '.repeat(a! + b! + 6)}${c.dim(l)}`))
+    lines.forEach(
+      (l, i) =>
+        void out.push(
+          i === 0
+            ? `  ${padEnd(key, a!)}  ${padEnd(safe(text), b!)}  ${c.dim(l)}`
+            : `${' '.repeat(a! + b! + 6)}${c.dim(l)}`,
+        ),
+    )
   }
   out.push('', ...wrap('What a job says itself, or a file it uses, is nearer than this and wins.', io.width))
   return out

@@ -4,7 +4,7 @@
  */
 import { execFileSync } from 'node:child_process'
 import { posix } from 'node:path'
-import { CONFIG_NAME, type Config, readConfig } from '../config.ts'
+import { CONFIG_NAME, type Config, readConfig } from '../config/index.ts'
 import { decode, LARGEST_FILE, nodeHost, pathRefused } from '../host.ts'
 import type { ProjectHost } from './engine.ts'
 import { CallError } from './io.ts'
@@ -31,9 +31,15 @@ export interface Revision {
 
 function git(cwd: string, args: readonly string[], input?: string): Buffer {
   try {
-    return execFileSync('git', ['--no-pager', ...args], { cwd, input, maxBuffer: 1024 * 1024 * 1024, stdio: ['pipe', 'pipe', 'ignore'] })
+    return execFileSync('git', ['--no-pager', ...args], {
+      cwd,
+      input,
+      maxBuffer: 1024 * 1024 * 1024,
+      stdio: ['pipe', 'pipe', 'ignore'],
+    })
   } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'ENOENT') throw new CallError('git cannot be started, and only it knows revisions. Install it, or name files or folders.')
+    if ((error as NodeJS.ErrnoException).code === 'ENOENT')
+      throw new CallError('git cannot be started, and only it knows revisions. Install it, or name files or folders.')
     throw error
   }
 }
@@ -41,7 +47,10 @@ function git(cwd: string, args: readonly string[], input?: string): Buffer {
 /** Undefined where git knows no such revision here. */
 export function findRevision(name: string, cwd: string): Revision | undefined {
   if (name.startsWith('-') || name.trim() === '') return undefined
-  const line = (args: readonly string[]): string => git(cwd, args).toString('utf8').replace(/\r?\n$/, '')
+  const line = (args: readonly string[]): string =>
+    git(cwd, args)
+      .toString('utf8')
+      .replace(/\r?\n$/, '')
   let commit: string
   let top: string
   let prefix: string
@@ -62,7 +71,15 @@ export function findRevision(name: string, cwd: string): Revision | undefined {
     if (!read) {
       // the names are given at once: one start of git for all that will be wanted
       if (blob.size > LARGEST_FILE) read = { ok: false, reason: 'is too long to be read' }
-      else for (const [p, bytes] of contents(cwd, [...blobs].filter(([p, b]) => !texts.has(p) && b.size <= LARGEST_FILE && (p === path || posix.dirname(p) === posix.dirname(path))))) texts.set(p, decode(bytes))
+      else
+        for (const [p, bytes] of contents(
+          cwd,
+          [...blobs].filter(
+            ([p, b]) =>
+              !texts.has(p) && b.size <= LARGEST_FILE && (p === path || posix.dirname(p) === posix.dirname(path)),
+          ),
+        ))
+          texts.set(p, decode(bytes))
       read ??= texts.get(path)!
       texts.set(path, read)
     }
@@ -96,7 +113,8 @@ function blobsOf(listing: string): Map<string, Blob> {
   const out = new Map<string, Blob>()
   for (const entry of listing.split('\0')) {
     const m = /^100\d{3} blob ([0-9a-f]+) +(\d+)\t([\s\S]+)$/.exec(entry)
-    if (m && (m[3]!.endsWith('.door') || posix.basename(m[3]!) === CONFIG_NAME)) out.set(m[3]!, { id: m[1]!, size: Number(m[2]) })
+    if (m && (m[3]!.endsWith('.door') || posix.basename(m[3]!) === CONFIG_NAME))
+      out.set(m[3]!, { id: m[1]!, size: Number(m[2]) })
   }
   return out
 }
@@ -113,7 +131,8 @@ function contents(cwd: string, wanted: readonly (readonly [path: string, blob: B
 
 /** The folder that a `use` may not leave: the nearest with a project file, else the whole tree. */
 function rootIn(blobs: ReadonlyMap<string, Blob>, path: string): string {
-  for (let at = posix.dirname(path); at !== '.'; at = posix.dirname(at)) if (blobs.has(`${at}/${CONFIG_NAME}`)) return at
+  for (let at = posix.dirname(path); at !== '.'; at = posix.dirname(at))
+    if (blobs.has(`${at}/${CONFIG_NAME}`)) return at
   return ''
 }
 

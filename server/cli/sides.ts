@@ -15,7 +15,11 @@ export interface Side {
   readonly files: number
   /** Something in it could not be used; it has been said. */
   readonly faults: number
+  /** Whether its project file excludes the file of this name. */
+  readonly skips: Skips
 }
+
+type Skips = (name: string) => boolean
 
 export interface SideOptions {
   readonly units?: string
@@ -27,21 +31,34 @@ type Meant =
   | { readonly kind: 'disk'; readonly path: string; readonly name: string }
   | { readonly kind: 'revision'; readonly revision: Revision; readonly below: string | undefined }
 
-export async function bothSides(old: string, now: string | undefined, options: SideOptions, io: Io): Promise<readonly [Side, Side]> {
+export async function bothSides(
+  old: string,
+  now: string | undefined,
+  options: SideOptions,
+  io: Io,
+): Promise<readonly [Side, Side]> {
   const before = meaning(old, io)
-  if (now === undefined && before.kind === 'disk') throw new CallError(`compare needs two versions: what ${old} is to be compared with, or a git revision such as HEAD in its place.`)
+  if (now === undefined && before.kind === 'disk')
+    throw new CallError(
+      `compare needs two versions: what ${old} is to be compared with, or a git revision such as HEAD in its place.`,
+    )
   const after: Meant = now === undefined ? workTree(before, io) : meaning(now, io)
   // a bare revision beside a file or folder stands for the same one in it
-  const same = before.kind === 'revision' && before.below === undefined && after.kind === 'disk' ? { ...before, below: pathIn(before.revision, after.path, io) } : before
-  const sides: Side[] = []
-  for (const meant of [same, after]) sides.push(meant.kind === 'disk' ? await fromDisk(meant, options, io) : fromRevision(meant, options, io))
-  const [a, b] = sides as [Side, Side]
-  if (a.files + b.files === 0 && a.faults + b.faults === 0) throw new CallError('There is no .door file in either of the two versions.')
+  const same =
+    before.kind === 'revision' && before.below === undefined && after.kind === 'disk'
+      ? { ...before, below: pathIn(before.revision, after.path, io) }
+      : before
+  // what the later version passes over is passed over in both, or it would look as if those doors had gone
+  const b = await read(after, undefined, options, io)
+  const a = await read(same, b.skips, options, io)
+  if (a.files + b.files === 0 && a.faults + b.faults === 0)
+    throw new CallError('There is no .door file in either of the two versions.')
   return [a, b]
 }
 
 function meaning(arg: string, io: Io): Meant {
-  if (arg.trim() === '') throw new CallError('compare was given an empty name. Name a file, a folder or a git revision.')
+  if (arg.trim() === '')
+    throw new CallError('compare was given an empty name. Name a file, a folder or a git revision.')
   if (existsSync(resolve(io.cwd, arg))) return { kind: 'disk', path: resolve(io.cwd, arg), name: arg }
   const whole = findRevision(arg, io.cwd)
   if (whole) return { kind: 'revision', revision: whole, below: undefined }
@@ -49,13 +66,17 @@ function meaning(arg: string, io: Io): Meant {
   const revision = colon > 0 ? findRevision(arg.slice(0, colon), io.cwd) : undefined
   if (!revision) throw new CallError(`"${safe(arg)}" is neither a file or folder here, nor a revision that git knows.`)
   const path = arg.slice(colon + 1)
-  const below = posix.normalize(/^\.\.?(\/|$)/.test(path) ? posix.join(revision.prefix, path) : path || '.').replace(/\/$/, '')
-  if (below !== '.' && !revision.paths.some(p => p === below || p.startsWith(`${below}/`))) throw new CallError(`There is no .door file ${safe(path)} in ${safe(revision.name)}.`)
+  const below = posix
+    .normalize(/^\.\.?(\/|$)/.test(path) ? posix.join(revision.prefix, path) : path || '.')
+    .replace(/\/$/, '')
+  if (below !== '.' && !revision.paths.some(p => p === below || p.startsWith(`${below}/`)))
+    throw new CallError(`There is no .door file ${safe(path)} in ${safe(revision.name)}.`)
   return { kind: 'revision', revision, below: below === '.' ? '' : below }
 }
 
-function workTree(before: Meant & { kind: 'revision' } | Meant, io: Io): Meant {
-  if (before.kind !== 'revision' || before.below === undefined) return { kind: 'disk', path: io.cwd, name: 'the work tree' }
+function workTree(before: (Meant & { kind: 'revision' }) | Meant, io: Io): Meant {
+  if (before.kind !== 'revision' || before.below === undefined)
+    return { kind: 'disk', path: io.cwd, name: 'the work tree' }
   return { kind: 'disk', path: resolve(before.revision.top, before.below), name: before.below || 'the work tree' }
 }
 
@@ -63,15 +84,28 @@ function workTree(before: Meant & { kind: 'revision' } | Meant, io: Io): Meant {
 function pathIn(revision: Revision, path: string, io: Io): string {
   const way = relative(io.cwd, path).split(sep).join('/')
   const below = posix.normalize(posix.join(revision.prefix, way || '.')).replace(/\/$/, '')
-  if (below.startsWith('../')) throw new CallError(`${path} lies outside of what git keeps here, so there is nothing in ${revision.name} to compare it with.`)
+  if (below === '..' || below.startsWith('../'))
+    throw new CallError(
+      `${path} lies outside of what git keeps here, so there is nothing in ${revision.name} to compare it with.`,
+    )
   return below === '.' ? '' : below
 }
 
-async function fromDisk(meant: { path: string; name: string }, { units, config }: SideOptions, io: Io): Promise<Side> {
+const read = async (meant: Meant, skips: Skips | undefined, options: SideOptions, io: Io): Promise<Side> =>
+  meant.kind === 'disk' ? fromDisk(meant, skips, options, io) : fromRevision(meant, skips, options, io)
+
+async function fromDisk(
+  meant: { path: string; name: string },
+  skips: Skips | undefined,
+  { units, config }: SideOptions,
+  io: Io,
+): Promise<Side> {
   const run = engine(io, units, config)
+  const own: Skips = name => run.excluded(resolve(meant.path, name))
+  const excluded = (file: string): boolean => (skips ?? own)(nameBelow(meant.path, file))
   const files: { file: string; name: string }[] = []
   let unusable = 0
-  for await (const input of readFiles(findFiles([meant.path], io.cwd, run.excluded), io, undefined)) {
+  for await (const input of readFiles(findFiles([meant.path], io.cwd, excluded), io, undefined)) {
     if (!input) {
       unusable++
       continue
@@ -79,20 +113,35 @@ async function fromDisk(meant: { path: string; name: string }, { units, config }
     run.service.open(input.file, input.text)
     files.push({ file: input.file, name: nameBelow(meant.path, input.file) })
   }
-  return side(meant.name, run, files, unusable)
+  return side(meant.name, run, files, unusable, own)
 }
 
-function fromRevision({ revision, below }: { revision: Revision; below: string | undefined }, { units, config }: SideOptions, io: Io): Side {
-  if (units !== undefined && units !== 'imperial' && units !== 'metric') throw new CallError(`--units takes imperial or metric, not "${units}".`)
+function fromRevision(
+  { revision, below }: { revision: Revision; below: string | undefined },
+  skips: Skips | undefined,
+  { units, config }: SideOptions,
+  io: Io,
+): Side {
+  if (units !== undefined && units !== 'imperial' && units !== 'metric')
+    throw new CallError(`--units takes imperial or metric, not "${units}".`)
   const given = config === undefined ? undefined : resolve(io.cwd, config)
-  const run = engineOn(fault => revisionHost(revision, { units: units as 'imperial' | undefined, config: given, fault }), io)
+  const run = engineOn(
+    fault => revisionHost(revision, { units: units as 'imperial' | undefined, config: given, fault }),
+    io,
+  )
   const folder = below ?? revision.prefix.replace(/\/$/, '')
+  const own: Skips = name => run.excluded(revision.fileOf(posix.join(folder, name)))
+  const nameOf = (path: string): string => nameBelow(revision.fileOf(folder), revision.fileOf(path))
   const files: { file: string; name: string }[] = []
   let unusable = 0
   for (const path of revision.paths) {
     const named = path === folder
     if (!named && folder !== '' && !path.startsWith(`${folder}/`)) continue
-    if (!named && (posix.dirname(path).split('/').some(f => PASSED_OVER.has(f)) || run.excluded(revision.fileOf(path)))) continue
+    const tools = posix
+      .dirname(path)
+      .split('/')
+      .some(f => PASSED_OVER.has(f))
+    if (!named && (tools || (skips ?? own)(nameOf(path)))) continue
     const text = revision.text(path)
     if (!text.ok) {
       say(io, `${safe(path)} in ${safe(revision.name)} ${text.reason}.`)
@@ -100,14 +149,21 @@ function fromRevision({ revision, below }: { revision: Revision; below: string |
       continue
     }
     run.service.open(revision.fileOf(path), text.text)
-    files.push({ file: revision.fileOf(path), name: nameBelow(revision.fileOf(folder), revision.fileOf(path)) })
+    files.push({ file: revision.fileOf(path), name: nameOf(path) })
   }
-  return side(below ? `${revision.name}:${below}` : revision.name, run, files, unusable)
+  return side(below ? `${revision.name}:${below}` : revision.name, run, files, unusable, own)
 }
 
 /** A file's name in what is compared; of a file that was named itself, its last part. */
-const nameBelow = (folder: string, file: string): string => relative(folder, file).split(sep).join('/') || posix.basename(file.split(sep).join('/'))
+const nameBelow = (folder: string, file: string): string =>
+  relative(folder, file).split(sep).join('/') || posix.basename(file.split(sep).join('/'))
 
-function side(name: string, run: Engine, files: readonly { file: string; name: string }[], unusable: number): Side {
-  return { name, version: run.service.version(files), files: files.length, faults: unusable + run.faults() }
+function side(
+  name: string,
+  run: Engine,
+  files: readonly { file: string; name: string }[],
+  unusable: number,
+  skips: Skips,
+): Side {
+  return { name, version: run.service.version(files), files: files.length, faults: unusable + run.faults(), skips }
 }

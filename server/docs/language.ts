@@ -1,7 +1,16 @@
 /** The page of the language: every block, field, derived value, unit and limit, as the vocabulary has them. */
 import { KEYWORDS } from '../features/words.ts'
 import { CHAINS } from '../mechanics/index.ts'
-import { type BlockSpec, CAUTIONS, type DerivedSpec, type FieldSpec, FUNCTIONS, LIMITS, standardPipe, topBlocks } from '../model/index.ts'
+import {
+  type BlockSpec,
+  CAUTIONS,
+  type DerivedSpec,
+  type FieldSpec,
+  FUNCTIONS,
+  LIMITS,
+  standardPipe,
+  topBlocks,
+} from '../model/index.ts'
 import { dimensionName, UNITS } from '../units/index.ts'
 import { code, heading, list, type Node, table, text } from './nodes.ts'
 
@@ -34,7 +43,9 @@ opening "Dock 4" like "Dock 3" { height = 10ft }`
 export function languagePage(): Node[] {
   return [
     heading(1, 'The language', 'language'),
-    text('A `.door` file reads like a job sheet: blocks with names, one field a line, every quantity with its unit. People write facts and decisions; whatever follows from them is derived, and never has to be typed.'),
+    text(
+      'A `.door` file reads like a job sheet: blocks with names, one field a line, every quantity with its unit. People write facts and decisions; whatever follows from them is derived, and never has to be typed.',
+    ),
     code(EXAMPLE),
     heading(2, 'How a file reads'),
     list([
@@ -48,22 +59,62 @@ export function languagePage(): Node[] {
       'Limits hold from the nearest: in the opening, in the file, in a file it uses, in the project file `doorwright.json` of the house, and last the usual ones.',
     ]),
     heading(3, 'Words'),
-    table(['word', 'what it does'], Object.entries(KEYWORDS).map(([k, d]) => [`\`${k}\``, d])),
+    table(
+      ['word', 'what it does'],
+      Object.entries(KEYWORDS).map(([k, d]) => [`\`${k}\``, d]),
+    ),
     heading(3, 'Functions'),
-    table(['function', 'what it gives'], [...FUNCTIONS.values()].map(f => [`\`${f.form}\``, f.doc])),
+    table(
+      ['function', 'what it gives'],
+      [...FUNCTIONS.values()].map(f => [`\`${f.form}\``, f.doc]),
+    ),
     heading(2, 'Blocks'),
-    text(`At the top of a file stand ${[...topBlocks.keys()].map(k => `\`${k}\``).join(', ')}; all others stand in an \`opening\` or in one of its blocks.`),
+    text(
+      `At the top of a file stand ${[...topBlocks.keys()].map(k => `\`${k}\``).join(', ')}; all others stand in an \`opening\` or in one of its blocks.`,
+    ),
     ...blocksByPath().flatMap(([path, b]) => block(path, b)),
     heading(2, 'Limits'),
-    text('Every limit of the rules, by the name it is set with in `limits { }` or in the project file. To set one to the looser side takes `because`.'),
-    table(['limit', 'takes', 'usual', 'looser is', 'what it bounds', 'source'], [...LIMITS].map(([name, l]) => [`\`${name}\``, takes(l.field), usual(l.field), { most: 'larger', least: 'smaller', within: 'wider' }[l.sense], l.field.doc, l.source])),
+    text(
+      'Every limit of the rules, by the name it is set with in `limits { }` or in the project file. To set one to the looser side takes `because`.',
+    ),
+    table(
+      ['limit', 'takes', 'usual', 'looser is', 'what it bounds', 'source'],
+      [...LIMITS].map(([name, l]) => [
+        `\`${name}\``,
+        takes(l.field),
+        usual(l.field),
+        { most: 'larger', least: 'smaller', within: 'wider' }[l.sense],
+        l.field.doc,
+        l.source,
+      ]),
+    ),
     heading(2, 'Units'),
-    text('Units are multiplied with `*`, divided with `/` and raised with `^`: `lbf*in/turn`, `in^4`. A pound (`lb`) is a mass, a pound-force (`lbf`) a force.'),
-    table(['unit', 'of', 'in SI base units', 'what it is'], [...UNITS.values()].map(u => [`\`${u.name}\``, dimensionName(u.dimension) ?? 'other', String(u.factor), u.doc])),
+    text(
+      'Units are multiplied with `*`, divided with `/` and raised with `^`: `lbf*in/turn`, `in^4`. A pound (`lb`) is a mass, a pound-force (`lbf`) a force.',
+    ),
+    table(
+      ['unit', 'of', 'in SI base units', 'what it is'],
+      [...UNITS.values()].map(u => [`\`${u.name}\``, dimensionName(u.dimension) ?? 'other', String(u.factor), u.doc]),
+    ),
     heading(2, 'Standard parts'),
     text('Pipes (ASME B36.10M) and roller chains (ASME B29.1) are there by name, without a `use`.'),
-    table(['pipe', 'outside diameter', 'wall'], standardPipe.names().map(n => [`\`${n}\``, ...[...(standardPipe(n) ?? [])].map(([, v]) => (v.kind === 'number' ? `${round(v.si / 0.0254)} in` : ''))])),
-    table(['chain', 'pitch', 'tensile strength'], Object.entries(CHAINS).map(([n, c]) => [`\`${n}\``, `${round(c.pitch / 0.0254)} in`, `${round(c.tensile / 4.4482216152605)} lbf`])),
+    table(
+      ['pipe', 'outside diameter', 'wall'],
+      standardPipe
+        .names()
+        .map(n => [
+          `\`${n}\``,
+          ...[...(standardPipe(n) ?? [])].map(([, v]) => (v.kind === 'number' ? `${round(v.si / 0.0254)} in` : '')),
+        ]),
+    ),
+    table(
+      ['chain', 'pitch', 'tensile strength'],
+      Object.entries(CHAINS).map(([n, c]) => [
+        `\`${n}\``,
+        `${round(c.pitch / 0.0254)} in`,
+        `${round(c.tensile / 4.4482216152605)} lbf`,
+      ]),
+    ),
   ]
 }
 
@@ -75,7 +126,8 @@ function blocksByPath(): [path: string, block: BlockSpec][] {
   const visit = (b: BlockSpec, path: string): void => {
     if (out.has(b) || b.name === 'limits') return
     out.set(b, path)
-    for (const inner of b.blocks.values()) visit(inner, b.name === 'opening' || topBlocks.has(inner.name) ? inner.name : `${path}.${inner.name}`)
+    for (const inner of b.blocks.values())
+      visit(inner, b.name === 'opening' || topBlocks.has(inner.name) ? inner.name : `${path}.${inner.name}`)
   }
   for (const b of topBlocks.values()) visit(b, b.name)
   return [...out].map(([b, path]) => [path, b])
@@ -83,20 +135,49 @@ function blocksByPath(): [path: string, block: BlockSpec][] {
 
 function block(path: string, b: BlockSpec): Node[] {
   const label = { none: '', text: ' "text"', name: ' name', 'optional name': ' [name]' }[b.label]
-  const facts = [b.required && 'An opening is incomplete without it.', b.repeatable && 'It may be repeated.', b.like && '`like` may follow its name.', b.blocks.size > 0 && `In it may stand ${[...b.blocks.keys()].map(k => `\`${k}\``).join(', ')}.`].filter(f => typeof f === 'string')
+  const facts = [
+    b.required && 'An opening is incomplete without it.',
+    b.repeatable && 'It may be repeated.',
+    b.like && '`like` may follow its name.',
+    b.blocks.size > 0 && `In it may stand ${[...b.blocks.keys()].map(k => `\`${k}\``).join(', ')}.`,
+  ].filter(f => typeof f === 'string')
   const fields = [...b.fields.values()]
   const derived = [...b.derived.values()]
   return [
     heading(3, `\`${path}${label}\``, `block-${path}`),
     text([b.doc, ...facts].join(' ')),
-    ...(fields.length > 0 ? [heading(4, 'Fields', `fields-${path}`), table(['field', 'takes', 'default', 'what it is', 'example', 'caution'], fields.map(f => [`\`${f.name}\`${f.required ? ' (needed)' : ''}`, takes(f), usual(f), docOf(f), `\`${f.example}\``, caution(f)]))] : []),
-    ...(derived.length > 0 ? [heading(4, 'Derived', `derived-${path}`), table(['value', 'dimension', 'what it is', 'formula', 'source', 'caution'], derived.map(d => [`\`${d.name}\``, d.dimension, d.doc, formula(d.formula), d.source, caution(d)]))] : []),
+    ...(fields.length > 0
+      ? [
+          heading(4, 'Fields', `fields-${path}`),
+          table(
+            ['field', 'takes', 'default', 'what it is', 'example', 'caution'],
+            fields.map(f => [
+              `\`${f.name}\`${f.required ? ' (needed)' : ''}`,
+              takes(f),
+              usual(f),
+              docOf(f),
+              `\`${f.example}\``,
+              caution(f),
+            ]),
+          ),
+        ]
+      : []),
+    ...(derived.length > 0
+      ? [
+          heading(4, 'Derived', `derived-${path}`),
+          table(
+            ['value', 'dimension', 'what it is', 'formula', 'source', 'caution'],
+            derived.map(d => [`\`${d.name}\``, d.dimension, d.doc, formula(d.formula), d.source, caution(d)]),
+          ),
+        ]
+      : []),
   ]
 }
 
 /** One in which names are marked as such already stays as it is. */
 const formula = (f: string): string => (f.includes('`') ? f : `\`${f}\``)
-const docOf = (f: FieldSpec): string => (f.derived ? `${f.doc} Given or derived: ${formula(f.derived.formula)} (${f.derived.source}).` : f.doc)
+const docOf = (f: FieldSpec): string =>
+  f.derived ? `${f.doc} Given or derived: ${formula(f.derived.formula)} (${f.derived.source}).` : f.doc
 const caution = (s: FieldSpec | DerivedSpec): string => (s.caution ? CAUTIONS[s.caution].short : '')
 
 function takes(f: FieldSpec): string {
@@ -107,7 +188,9 @@ function takes(f: FieldSpec): string {
     case 'range':
       return `\`[low, high]\` of ${t.dimension}`
     case 'word':
-      return Object.entries(t.words).map(([w, doc]) => `\`${w}\` ${doc}`.trim()).join('; ')
+      return Object.entries(t.words)
+        .map(([w, doc]) => `\`${w}\` ${doc}`.trim())
+        .join('; ')
     case 'stock':
       return `a \`${t.block}\` of the stock, or a block`
     case 'truth':

@@ -8,7 +8,12 @@ export type Node =
   | { readonly kind: 'table'; readonly head: readonly string[]; readonly rows: readonly (readonly string[])[] }
   | { readonly kind: 'code'; readonly text: string }
 
-export const heading = (level: 1 | 2 | 3 | 4, text: string, id = slug(text)): Node => ({ kind: 'heading', level, text, id })
+export const heading = (level: 1 | 2 | 3 | 4, text: string, id = slug(text)): Node => ({
+  kind: 'heading',
+  level,
+  text,
+  id,
+})
 export const text = (t: string): Node => ({ kind: 'text', text: t })
 export const warning = (t: string): Node => ({ kind: 'text', text: t, strong: true })
 export const list = (items: readonly string[]): Node => ({ kind: 'list', items })
@@ -19,10 +24,18 @@ export function table(head: readonly string[], rows: readonly (readonly string[]
   return { kind: 'table', head: kept.map(i => head[i]!), rows: rows.map(r => kept.map(i => r[i] ?? '')) }
 }
 
-const slug = (t: string): string => t.toLowerCase().replace(/[^a-z0-9_ -]/g, '').replace(/ /g, '-')
+const slug = (t: string): string =>
+  t
+    .toLowerCase()
+    .replace(/[^a-z0-9_ -]/g, '')
+    .replace(/ /g, '-')
 
 /** Outside of code nothing of ours is meant as markup. */
-const inMarkdown = (t: string): string => t.split(/(`[^`]+`)/).map(p => (p.startsWith('`') ? p : p.replace(/[\\*_<>[\]]/g, '\\$&'))).join('')
+const inMarkdown = (t: string): string =>
+  t
+    .split(/(`[^`]+`)/)
+    .map(p => (p.startsWith('`') ? p : p.replace(/[\\*_<>[\]]/g, '\\$&')))
+    .join('')
 const inCell = (t: string): string => inMarkdown(t).replace(/\|/g, '\\|').replace(/\n/g, ' ')
 
 export const asMarkdown = (nodes: readonly Node[]): string => `${nodes.map(markdown).join('\n\n')}\n`
@@ -37,13 +50,16 @@ function markdown(n: Node): string {
     case 'list':
       return n.items.map(i => `- ${inMarkdown(i)}`).join('\n')
     case 'table':
-      return [n.head, n.head.map(() => '---'), ...n.rows.map(r => r.map(inCell))].map(r => `| ${r.join(' | ')} |`).join('\n')
+      return [n.head, n.head.map(() => '---'), ...n.rows.map(r => r.map(inCell))]
+        .map(r => `| ${r.join(' | ')} |`)
+        .join('\n')
     case 'code':
       return `\`\`\`door\n${n.text}\n\`\`\``
   }
 }
 
-const inHtml = (t: string): Html[] => t.split(/(`[^`]+`)/).map(p => (/^`[^`]+`$/.test(p) ? html`<code>${p.slice(1, -1)}</code>` : html`${p}`))
+const inHtml = (t: string): Html[] =>
+  t.split(/(`[^`]+`)/).map(p => (/^`[^`]+`$/.test(p) ? html`<code>${p.slice(1, -1)}</code>` : html`${p}`))
 
 export const asHtml = (nodes: readonly Node[]): Html => html`${nodes.map(markup)}`
 
@@ -51,10 +67,18 @@ function markup(n: Node): Html {
   switch (n.kind) {
     case 'heading': {
       const link = html`<a class="anchor" href="#${n.id}">${inHtml(n.text)}</a>`
-      return n.level === 1 ? html`<h1 id="${n.id}">${link}</h1>\n` : n.level === 2 ? html`<h2 id="${n.id}">${link}</h2>\n` : n.level === 3 ? html`<h3 id="${n.id}">${link}</h3>\n` : html`<h4 id="${n.id}">${link}</h4>\n`
+      return n.level === 1
+        ? html`<h1 id="${n.id}">${link}</h1>\n`
+        : n.level === 2
+          ? html`<h2 id="${n.id}">${link}</h2>\n`
+          : n.level === 3
+            ? html`<h3 id="${n.id}">${link}</h3>\n`
+            : html`<h4 id="${n.id}">${link}</h4>\n`
     }
     case 'text':
-      return n.strong ? html`<p class="caution"><strong>${inHtml(n.text)}</strong></p>\n` : html`<p>${inHtml(n.text)}</p>\n`
+      return n.strong
+        ? html`<p class="caution"><strong>${inHtml(n.text)}</strong></p>\n`
+        : html`<p>${inHtml(n.text)}</p>\n`
     case 'list':
       return html`<ul>${n.items.map(i => html`<li>${inHtml(i)}</li>`)}</ul>\n`
     case 'table':

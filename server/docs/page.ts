@@ -24,7 +24,8 @@ pre { background: var(--soft); padding: .75rem; overflow-x: auto } code { font: 
 
 export function referencePage(title: string, nodes: readonly Node[]): string {
   const headings = nodes.filter(n => n.kind === 'heading').filter(n => n.level <= 3)
-  const entry = (n: (typeof headings)[number]) => html`<li${n.level === 3 ? html` class="sub"` : n.level === 1 ? html` style="margin-top:.75rem;font-weight:bold"` : ''}><a href="#${n.id}">${n.text.replace(/`/g, '')}</a></li>\n`
+  const entry = (n: (typeof headings)[number]) =>
+    html`<li${n.level === 3 ? html` class="sub"` : n.level === 1 ? html` style="margin-top:.75rem;font-weight:bold"` : ''}><a href="#${n.id}">${n.text.replace(/`/g, '')}</a></li>\n`
   return html`<!doctype html>
 <html lang="en">
 <head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1"><meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'"><title>${title}</title><style>${raw(STYLE)}</style></head>

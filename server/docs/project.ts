@@ -1,5 +1,5 @@
 /** The page of the project file, from its schema. */
-import { CONFIG_NAME, configSchema } from '../config.ts'
+import { CONFIG_NAME, configSchema } from '../config/index.ts'
 import { code, heading, list, type Node, table, text } from './nodes.ts'
 
 const EXAMPLE = `{
@@ -15,9 +15,16 @@ const EXAMPLE = `{
 
 export const projectPage = (): Node[] => [
   heading(1, 'The project file', 'project-file'),
-  text(`\`${CONFIG_NAME}\` sets for all jobs below its folder what a house does its own way. The nearest one above a file counts (no further up than a folder with \`.git\`), or the one that \`--config\` names. The same folder bounds \`use\`. \`doorwright check --print-config\` shows what is in force and where each setting comes from.`),
+  text(
+    `\`${CONFIG_NAME}\` sets for all jobs below its folder what a house does its own way. The nearest one above a file counts (no further up than a folder with \`.git\`), or the one that \`--config\` names. The same folder bounds \`use\`. \`doorwright check --print-config\` shows what is in force and where each setting comes from.`,
+  ),
   code(EXAMPLE),
-  table(['setting', 'what it does'], Object.entries(configSchema.shape).filter(([name]) => name !== '$schema').map(([name, schema]) => [`\`${name}\``, schema.meta()?.description ?? ''])),
+  table(
+    ['setting', 'what it does'],
+    Object.entries(configSchema.shape)
+      .filter(([name]) => name !== '$schema')
+      .map(([name, schema]) => [`\`${name}\``, schema.meta()?.description ?? '']),
+  ),
   list([
     'Limits have the names and the quantities of the language. They are the farthest: a used file, the file and the opening each override them.',
     'A limit that is looser than the usual one needs a reason.',

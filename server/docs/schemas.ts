@@ -2,7 +2,7 @@
 import { z } from 'zod'
 import { compareSchema } from '../cli/formats/compare_json.ts'
 import { checkSchema, deriveSchema, explainSchema, rulesSchema, sizeSchema } from '../cli/formats/json.ts'
-import { configSchema } from '../config.ts'
+import { configSchema } from '../config/index.ts'
 
 const SCHEMAS = {
   check: [checkSchema, 'doorwright check --format json, version 1'],
@@ -16,4 +16,9 @@ const SCHEMAS = {
 
 /** By name, as text. */
 export const schemas = (): ReadonlyMap<string, string> =>
-  new Map(Object.entries(SCHEMAS).map(([name, [schema, title]]) => [name, `${JSON.stringify({ ...z.toJSONSchema(schema as z.ZodType, { io: name === 'config' ? 'input' : 'output', target: 'draft-7' }), title }, null, 2)}\n`]))
+  new Map(
+    Object.entries(SCHEMAS).map(([name, [schema, title]]) => [
+      name,
+      `${JSON.stringify({ ...z.toJSONSchema(schema as z.ZodType, { io: name === 'config' ? 'input' : 'output', target: 'draft-7' }), title }, null, 2)}\n`,
+    ]),
+  )

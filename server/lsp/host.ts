@@ -2,9 +2,9 @@
 import { type Dirent, readdirSync } from 'node:fs'
 import { dirname, isAbsolute, join, relative, resolve, sep } from 'node:path'
 import { fileURLToPath, pathToFileURL } from 'node:url'
+import type { Config } from '../config/index.ts'
 import { nodeHost } from '../host.ts'
 import type { ServiceHost } from '../service.ts'
-import type { Config } from '../config.ts'
 import type { Naming } from './files.ts'
 
 export interface EditorHost extends ServiceHost {

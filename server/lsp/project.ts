@@ -1,6 +1,6 @@
 /** Tells the client what is wrong with the project files of what is open. */
 import { type Connection, DiagnosticSeverity } from 'vscode-languageserver/node'
-import type { ConfigProblem } from '../config.ts'
+import type { ConfigProblem } from '../config/index.ts'
 
 export interface ProjectState {
   readonly file: string
@@ -35,7 +35,12 @@ export class ProjectFaults {
     if (problems.length > 0) this.#told.set(file, problems)
     else this.#told.delete(file)
     if (problems.length === 0 && !before) return
-    const diagnostics = problems.map(p => ({ range: p.range, message: p.message, severity: DiagnosticSeverity.Error, source: 'doorwright' }))
+    const diagnostics = problems.map(p => ({
+      range: p.range,
+      message: p.message,
+      severity: DiagnosticSeverity.Error,
+      source: 'doorwright',
+    }))
     void this.#connection.sendDiagnostics({ uri: this.#uri(file), diagnostics })
   }
 }

@@ -13,7 +13,7 @@ export interface Pair {
 /** Two openings with less in common are two openings. */
 const ENOUGH = 0.6
 /** So many comparisons at most are made in search of renamed openings. */
-const MOST = 20_000
+const MOST = 500_000
 
 /** Every opening of both versions once, those of the later one first and in its order. */
 export function pairOpenings(before: readonly ComparedDoor[], after: readonly ComparedDoor[]): Pair[] {
@@ -60,11 +60,21 @@ function renamed(left: Set<ComparedDoor>, rest: readonly ComparedDoor[], found: 
     const old = prints.get(d)!.size > 0 ? equal.get(text(d))?.shift() : undefined
     if (old) take(d, old)
   }
-  const open = rest.filter(d => !found.has(d))
-  if (open.length * left.size > MOST) return
-  const pairs = open.flatMap(d => [...left].map(old => ({ d, old, like: likeness(prints.get(old)!, prints.get(d)!) })))
-  for (const { d, old, like } of pairs.filter(p => p.like >= ENOUGH).sort((a, b) => b.like - a.like))
-    if (like >= ENOUGH && left.has(old) && !found.has(d)) take(d, old)
+  // in one file first: there doors are renamed, between files they are moved
+  for (const sameFile of [true, false]) {
+    const open = rest.filter(d => !found.has(d))
+    const byFile = new Map<string, ComparedDoor[]>()
+    for (const d of left) byFile.set(d.file, [...(byFile.get(d.file) ?? []), d])
+    if (!sameFile && open.length * left.size > MOST) return
+    const pairs = open
+      .flatMap(d =>
+        (sameFile ? (byFile.get(d.file) ?? []) : [...left])
+          .map(old => ({ d, old, like: likeness(prints.get(old)!, prints.get(d)!) }))
+          .filter(p => p.like >= ENOUGH),
+      )
+      .sort((a, b) => b.like - a.like)
+    for (const { d, old } of pairs) if (left.has(old) && !found.has(d)) take(d, old)
+  }
 }
 
 /** Springs by name, the others by their order. */

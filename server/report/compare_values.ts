@@ -119,8 +119,8 @@ function change(path: string, a: KnownEntry | undefined, b: KnownEntry | undefin
   return {
     path,
     kind: bySomebody(a) || bySomebody(b) ? 'written' : 'derived',
-    before: a && valueOf(a, door),
-    after: b && valueOf(b, door),
+    before: a && shownValue(a, door),
+    after: b && shownValue(b, door),
     difference,
     direction: difference && (difference.si > 0 ? 'up' : 'down'),
     because: source?.node?.because?.text?.value,
@@ -129,7 +129,7 @@ function change(path: string, a: KnownEntry | undefined, b: KnownEntry | undefin
   }
 }
 
-const valueOf = ({ entry, result }: KnownEntry, door: Door): ComparedValue => ({
+const shownValue = ({ entry, result }: KnownEntry, door: Door): ComparedValue => ({
   text: showAs(result, entry.spec.shown, door.system),
   si: result.value.kind === 'number' ? result.value.si : undefined,
   origin: result.origin,

@@ -132,6 +132,23 @@ export async function webview(page, selector, within = 15_000) {
 
 const THEMES = { light: 'Light Modern', dark: 'Dark Modern', 'high-contrast': 'Dark High Contrast' }
 
+/** A mistake with the preview beside it: what the README shows. */
+export async function readme(workbench, options) {
+  const { page, close, file } = await openJob(workbench, {
+    ...options,
+    file: join(options.folder, 'mistakes', 'preload_between_holes.door'),
+  })
+  const lines = readFileSync(file, 'utf8').split('\n')
+  await goToLine(page, lines.findIndex(l => /^\s*preload/.test(l)) + 1)
+  await page.waitForSelector(UNDERLINED, { timeout: 20_000 })
+  await command(page, 'Doorwright: Preview this opening')
+  await webview(page, '#balance svg')
+  await page.keyboard.press('Control+b') // without the side bar
+  await page.waitForTimeout(1000)
+  await page.screenshot({ path: join(options.shots, 'readme.png') })
+  await close()
+}
+
 /** A job with its preview beside it, in every kind of theme, for somebody to look at. */
 export async function themes(workbench, options) {
   const { page, close } = await openJob(workbench, {

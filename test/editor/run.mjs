@@ -9,7 +9,7 @@ import { fileURLToPath } from 'node:url'
 import { promisify } from 'node:util'
 import { build } from 'esbuild'
 import { common } from '../../client/build.mjs'
-import { installedTest, keysTest, pictures, themes } from './drive.mjs'
+import { installedTest, keysTest, pictures, readme, themes } from './drive.mjs'
 import { cache, editor, install, root } from './install.mjs'
 import { aroundTest, browserTest, previewTest, sessionTest } from './sessions.mjs'
 import { startWorkbench } from './workbench.mjs'
@@ -106,6 +106,9 @@ try {
   )
   await attempt('the preview in light, dark and high contrast, for the pictures', () =>
     within(60, 'the themes', themes(workbench, { folder: samples, extension, shots })),
+  )
+  await attempt('a mistake with the preview beside it, for the README', () =>
+    within(60, 'the picture', readme(workbench, { folder: samples, extension, shots })),
   )
   await attempt('the packaged extension installs and works', async () => {
     const vsix = join(folder, 'doorwright.vsix')

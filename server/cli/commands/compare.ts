@@ -1,6 +1,6 @@
 /** `compare`: what changed between two versions of a job, in the doors and not in the text. */
 import { compare as compareVersions } from '../../service.ts'
-import { comparisonAsJson, compareSchema } from '../formats/compare_json.ts'
+import { compareSchema, comparisonAsJson } from '../formats/compare_json.ts'
 import { comparisonAsMarkdown } from '../formats/compare_markdown.ts'
 import { comparisonAsText } from '../formats/compare_text.ts'
 import { writeJson } from '../formats/json.ts'
@@ -17,7 +17,8 @@ export interface CompareOptions {
 
 export async function compare(old: string, now: string | undefined, options: CompareOptions, io: Io): Promise<number> {
   const format = pick(options.format, { pretty: 'pretty', text: 'pretty', markdown: 'markdown', json: 'json' } as const)
-  if (options.failOn !== undefined && options.failOn !== 'new-errors') throw new CallError(`--fail-on takes new-errors, not "${options.failOn}".`)
+  if (options.failOn !== undefined && options.failOn !== 'new-errors')
+    throw new CallError(`--fail-on takes new-errors, not "${options.failOn}".`)
   const [before, after] = await bothSides(old, now, options, io)
   const comparison = compareVersions(before.version, after.version)
   if (format === 'json') writeJson(io, compareSchema, comparisonAsJson(before.name, after.name, comparison))

@@ -1,6 +1,13 @@
 /** A comparison as JSON, version 1, written through the schema that is published. */
 import { z } from 'zod'
-import type { Comparison, FindingChange, FindingChanges, MarginChange, OpeningChange, ValueChange } from '../../service.ts'
+import type {
+  Comparison,
+  FindingChange,
+  FindingChanges,
+  MarginChange,
+  OpeningChange,
+  ValueChange,
+} from '../../service.ts'
 import { JSON_VERSION } from './json.ts'
 
 const severity = z.enum(['error', 'warning', 'note'])
@@ -13,7 +20,10 @@ const finding = z.strictObject({
   message: z.string(),
   block: z.string().nullable(),
   accepted: z.string().nullable().meta({ description: 'The reason why it is accepted.' }),
-  was: z.enum(['error', 'warning', 'note', 'accepted']).nullable().meta({ description: 'How severe it was before, where that differs.' }),
+  was: z
+    .enum(['error', 'warning', 'note', 'accepted'])
+    .nullable()
+    .meta({ description: 'How severe it was before, where that differs.' }),
 })
 const findings = z.strictObject({
   new: z.array(finding).meta({ description: 'Not there before, or milder, or accepted.' }),
@@ -23,7 +33,10 @@ const findings = z.strictObject({
 })
 const value = z.strictObject({
   text: z.string(),
-  si: z.number().nullable().meta({ description: 'In SI base units (m, kg, s, rad, N, Pa, W); words, texts and yes/no have none.' }),
+  si: z
+    .number()
+    .nullable()
+    .meta({ description: 'In SI base units (m, kg, s, rad, N, Pa, W); words, texts and yes/no have none.' }),
   origin: z.enum(['written', 'derived', 'default', 'stock']),
   bound: z.enum(['more', 'less']).nullable(),
 })
@@ -53,17 +66,27 @@ export const compareSchema = z.strictObject({
             kind: z.enum(['written', 'derived']),
             before: value.nullable(),
             after: value.nullable(),
-            difference: z.strictObject({ si: z.number(), text: z.string(), part: z.number().nullable().meta({ description: 'Of the value before: 0.1 is 10 % more.' }) }).nullable(),
+            difference: z
+              .strictObject({
+                si: z.number(),
+                text: z.string(),
+                part: z.number().nullable().meta({ description: 'Of the value before: 0.1 is 10 % more.' }),
+              })
+              .nullable(),
             direction: z.enum(['up', 'down']).nullable(),
             because: z.string().nullable(),
           }),
         ),
-        margins: z.array(z.strictObject({ name: z.string(), rule: z.string(), before: margin.nullable(), after: margin.nullable() })),
+        margins: z.array(
+          z.strictObject({ name: z.string(), rule: z.string(), before: margin.nullable(), after: margin.nullable() }),
+        ),
         findings,
       }),
     )
     .meta({ description: 'Those in which something changed, what matters most first.' }),
-  others: z.array(z.strictObject({ path: z.string(), findings })).meta({ description: 'Findings that belong to no opening.' }),
+  others: z
+    .array(z.strictObject({ path: z.string(), findings }))
+    .meta({ description: 'Findings that belong to no opening.' }),
   unchanged: count,
   summary: z.strictObject({ new: count, new_errors: count, fixed: count, still: count, values: count }),
 })
@@ -81,9 +104,16 @@ const findingOf = (f: FindingChanges['fixed'][number] & { was?: FindingChange['w
   accepted: f.accepted ?? null,
   was: f.was ?? null,
 })
-const findingsOf = (f: FindingChanges): z.infer<typeof findings> => ({ new: f.fresh.map(findingOf), fixed: f.fixed.map(findingOf), still: f.still.map(findingOf), accepted: f.accepted.map(findingOf) })
-const valueOf = (v: ValueChange['before']): z.infer<typeof value> | null => (v ? { text: v.text, si: finite(v.si), origin: v.origin, bound: v.bound ?? null } : null)
-const marginOf = (m: MarginChange['before']): z.infer<typeof margin> | null => (m && Number.isFinite(m.room) ? { room: m.room, share: finite(m.share), text: m.text, over: m.over } : null)
+const findingsOf = (f: FindingChanges): z.infer<typeof findings> => ({
+  new: f.fresh.map(findingOf),
+  fixed: f.fixed.map(findingOf),
+  still: f.still.map(findingOf),
+  accepted: f.accepted.map(findingOf),
+})
+const shownValue = (v: ValueChange['before']): z.infer<typeof value> | null =>
+  v ? { text: v.text, si: finite(v.si), origin: v.origin, bound: v.bound ?? null } : null
+const marginOf = (m: MarginChange['before']): z.infer<typeof margin> | null =>
+  m && Number.isFinite(m.room) ? { room: m.room, share: finite(m.share), text: m.text, over: m.over } : null
 
 function openingOf(o: OpeningChange): Out['openings'][number] {
   return {
@@ -96,9 +126,11 @@ function openingOf(o: OpeningChange): Out['openings'][number] {
     values: o.values.map(v => ({
       name: v.path,
       kind: v.kind,
-      before: valueOf(v.before),
-      after: valueOf(v.after),
-      difference: v.difference ? { si: v.difference.si, text: v.difference.text, part: finite(v.difference.part) } : null,
+      before: shownValue(v.before),
+      after: shownValue(v.after),
+      difference: v.difference
+        ? { si: v.difference.si, text: v.difference.text, part: finite(v.difference.part) }
+        : null,
       direction: v.direction ?? null,
       because: v.because ?? null,
     })),
@@ -114,5 +146,11 @@ export const comparisonAsJson = (before: string, after: string, c: Comparison): 
   openings: c.openings.map(openingOf),
   others: c.others.map(o => ({ path: o.file, findings: findingsOf(o.findings) })),
   unchanged: c.unchanged,
-  summary: { new: c.summary.fresh, new_errors: c.summary.freshErrors, fixed: c.summary.fixed, still: c.summary.still, values: c.summary.values },
+  summary: {
+    new: c.summary.fresh,
+    new_errors: c.summary.freshErrors,
+    fixed: c.summary.fixed,
+    still: c.summary.still,
+    values: c.summary.values,
+  },
 })

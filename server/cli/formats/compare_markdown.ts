@@ -1,6 +1,25 @@
 /** A comparison as a comment on a pull request: what matters in sight, the rest folded away, and never too long to post. */
-import { ASSISTS, CAUTIONS, type Comparison, type FindingChanges, LISTED, nothingChanged, type OpeningChange, type ValueChange } from '../../service.ts'
-import { changeOf, completeness, condensed, crossing, marginText, NOTHING, severityText, summaryOf, titleOf } from './compare_words.ts'
+import {
+  ASSISTS,
+  CAUTIONS,
+  type Comparison,
+  type FindingChanges,
+  LISTED,
+  nothingChanged,
+  type OpeningChange,
+  type ValueChange,
+} from '../../service.ts'
+import {
+  changeOf,
+  completeness,
+  condensed,
+  crossing,
+  marginText,
+  NOTHING,
+  severityText,
+  summaryOf,
+  titleOf,
+} from './compare_words.ts'
 import { plural } from './report.ts'
 
 /** Characters. A comment may have 65,536; some is left for what whoever posts it puts around. */
@@ -28,11 +47,15 @@ export function comparisonAsMarkdown(before: string, after: string, c: Compariso
   const head = `### Doorwright: ${plain(before)} → ${plain(after)}\n\n`
   if (nothingChanged(c)) return `${head}${NOTHING(c)}\n`
   const start = `${head}**${summaryOf(c)}**\n\n`
-  const dangers = [...new Set(c.openings.flatMap(o => o.values.flatMap(v => (v.caution ? [v.caution as keyof typeof CAUTIONS] : []))))]
+  const dangers = [
+    ...new Set(c.openings.flatMap(o => o.values.flatMap(v => (v.caution ? [v.caution as keyof typeof CAUTIONS] : [])))),
+  ]
   const end = `${dangers.map(d => `> **${CAUTIONS[d].title}.** ${CAUTIONS[d].short}\n\n`).join('')}<sub>${ASSISTS} ${LISTED}</sub>\n`
   const parts: ((detail: 0 | 1 | 2) => string)[] = [
     ...c.openings.map(o => (d: 0 | 1 | 2) => opening(o, d)),
-    ...c.others.map(o => (d: 0 | 1 | 2) => `#### ${plain(o.file)}, outside of its openings\n\n${findings(o.findings, d)}`),
+    ...c.others.map(
+      o => (d: 0 | 1 | 2) => `#### ${plain(o.file)}, outside of its openings\n\n${findings(o.findings, d)}`,
+    ),
   ]
   // the note that something is missing needs room of its own
   let room = longest - start.length - end.length - 400
@@ -57,7 +80,9 @@ function cut(c: Comparison, left: number, shown: number, shortened: number): str
   const fresh = gone.flatMap(o => o.findings.fresh)
   const errors = fresh.filter(f => f.severity === 'error').length
   const said = [
-    left > 0 ? `${plural(left, 'opening or file', 'openings or files')} with changes ${left === 1 ? 'is' : 'are'} left out, with ${plural(fresh.length, 'new finding')} (${plural(errors, 'error')})` : '',
+    left > 0
+      ? `${plural(left, 'opening or file', 'openings or files')} with changes ${left === 1 ? 'is' : 'are'} left out, with ${plural(fresh.length, 'new finding')} (${plural(errors, 'error')})`
+      : '',
     shortened > 0 ? `of ${shortened} only a part is shown` : '',
   ].filter(Boolean)
   return `**Not all of it is here**, since a comment may not be longer: ${said.join('; ')}. \`doorwright compare\` on the command line shows everything.\n\n`
@@ -75,7 +100,11 @@ function opening(o: OpeningChange, detail: 0 | 1 | 2): string {
   const derived = o.values.filter(v => v.kind === 'derived')
   if (written.length > 0) out += values(written)
   if (detail === 1) return `${out}${plural(derived.length, 'derived value')} changed, not shown here.\n\n`
-  if (derived.length > 0) out += folded(`${plural(derived.length, 'value')} that ${derived.length === 1 ? 'follows' : 'follow'} from it`, values(derived))
+  if (derived.length > 0)
+    out += folded(
+      `${plural(derived.length, 'value')} that ${derived.length === 1 ? 'follows' : 'follow'} from it`,
+      values(derived),
+    )
   const crossed = o.margins.filter(m => crossing(m) !== '').length
   if (o.margins.length > 0)
     out += folded(
@@ -87,19 +116,28 @@ function opening(o: OpeningChange, detail: 0 | 1 | 2): string {
 
 function values(list: readonly ValueChange[]): string {
   const { rows, lists } = condensed(list)
-  const row = (v: ValueChange): string => `| ${plain(v.path)} | ${plain(v.before?.text ?? 'not known')} | ${plain(v.after?.text ?? 'not known')} | ${plain(changeOf(v))}${v.because ? ` because ${plain(v.because)}` : ''} |\n`
-  const table = rows.length > 0 ? `| value | before | after | change |\n| --- | --- | --- | --- |\n${rows.map(row).join('')}\n` : ''
+  const row = (v: ValueChange): string =>
+    `| ${plain(v.path)} | ${plain(v.before?.text ?? 'not known')} | ${plain(v.after?.text ?? 'not known')} | ${plain(changeOf(v))}${v.because ? ` because ${plain(v.because)}` : ''} |\n`
+  const table =
+    rows.length > 0 ? `| value | before | after | change |\n| --- | --- | --- | --- |\n${rows.map(row).join('')}\n` : ''
   return table + lists.map(([title, names]) => `${title}: ${plain(names.join(', '))}\n\n`).join('')
 }
 
 const folded = (title: string, body: string): string => `<details><summary>${title}</summary>\n\n${body}</details>\n\n`
 
 function findings(f: FindingChanges, detail: 0 | 1 | 2): string {
-  const line = (label: string, x: FindingChanges['fresh'][number], message: string): string => `- **${label} ${severityText(x)}** ${plain(x.rule)}${x.never ? ', keeps people safe' : ''}: ${plain(message)}\n`
+  const line = (label: string, x: FindingChanges['fresh'][number], message: string): string =>
+    `- **${label} ${severityText(x)}** ${plain(x.rule)}${x.never ? ', keeps people safe' : ''}: ${plain(message)}\n`
   let out = f.fresh.map(x => line('New', x, x.message)).join('')
-  out += f.accepted.map(x => line('Accepted', { ...x, was: undefined }, `${x.message} Accepted because ${x.accepted}`)).join('')
+  out += f.accepted
+    .map(x => line('Accepted', { ...x, was: undefined }, `${x.message} Accepted because ${x.accepted}`))
+    .join('')
   out += f.fixed.map(x => `- Fixed: ${x.severity} ${plain(x.rule)}\n`).join('')
   if (out) out += '\n'
-  if (detail === 2 && f.still.length > 0) out += folded(`${plural(f.still.length, 'finding')} still there`, `${f.still.map(x => line('Still', x, x.message)).join('')}\n`)
+  if (detail === 2 && f.still.length > 0)
+    out += folded(
+      `${plural(f.still.length, 'finding')} still there`,
+      `${f.still.map(x => line('Still', x, x.message)).join('')}\n`,
+    )
   return out
 }

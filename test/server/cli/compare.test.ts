@@ -12,7 +12,11 @@ const HEAVIER = GATE.replace('weight    = 2.4', 'weight    = 2.9')
 const WRONG = GATE.replace('preload = 2 turns', 'preload = 1.9 turns')
 
 function git(folder: string, ...args: string[]): void {
-  execFileSync('git', ['-c', 'user.email=fitter@example.com', '-c', 'user.name=Fitter', '-c', 'commit.gpgsign=false', ...args], { cwd: folder, stdio: 'ignore' })
+  execFileSync(
+    'git',
+    ['-c', 'user.email=fitter@example.com', '-c', 'user.name=Fitter', '-c', 'commit.gpgsign=false', ...args],
+    { cwd: folder, stdio: 'ignore' },
+  )
 }
 function write(folder: string, files: Readonly<Record<string, string>>): void {
   for (const [name, text] of Object.entries(files)) {
@@ -34,19 +38,34 @@ describe('files and folders', () => {
     const r = await call(folderOf({ 'old.door': GATE, 'new.door': HEAVIER }), ['compare', 'old.door', 'new.door'])
     expect(r).toMatchObject({ status: 0, err: '' })
     expect(r.out).toMatch(/^Gate {2}new\.door {2}job HS-2250\n/)
-    expect(r.out).toMatch(/written\n {4}curtain\.slat\.weight {2}2\.4 lb\/ft\^2 → 2\.9 lb\/ft\^2 {2}\+0\.5 lb\/ft\^2 \(\+21 %\)/)
+    expect(r.out).toMatch(
+      /written\n {4}curtain\.slat\.weight {2}2\.4 lb\/ft\^2 → 2\.9 lb\/ft\^2 {2}\+0\.5 lb\/ft\^2 \(\+21 %\)/,
+    )
     expect(r.out).toMatch(/follows from it\n[\s\S]* {4}curtain\.weight /)
     expect(r.out).toMatch(/margin to the limit\n/)
     expect(r.out).toContain('\nWound springs can maim or kill\n')
   })
 
   it('says so where nothing did', async () => {
-    const r = await call(folderOf({ 'old.door': GATE, 'new.door': GATE.replace(/ +=/g, ' =') }), ['compare', 'old.door', 'new.door'])
-    expect(r).toEqual({ status: 0, out: 'Nothing changed in the one opening: every value and every finding is as it was.\n', err: '' })
+    const r = await call(folderOf({ 'old.door': GATE, 'new.door': GATE.replace(/ +=/g, ' =') }), [
+      'compare',
+      'old.door',
+      'new.door',
+    ])
+    expect(r).toEqual({
+      status: 0,
+      out: 'Nothing changed in the one opening: every value and every finding is as it was.\n',
+      err: '',
+    })
   })
 
   it('compares folders file by file', async () => {
-    const folder = folderOf({ 'a/x/1.door': GATE, 'a/2.door': GATE.replace('HS-2250', 'HS-2'), 'b/x/1.door': HEAVIER, 'b/2.door': GATE.replace('HS-2250', 'HS-2') })
+    const folder = folderOf({
+      'a/x/1.door': GATE,
+      'a/2.door': GATE.replace('HS-2250', 'HS-2'),
+      'b/x/1.door': HEAVIER,
+      'b/2.door': GATE.replace('HS-2250', 'HS-2'),
+    })
     const r = await call(folder, ['compare', 'a', 'b'])
     expect(r.out).toMatch(/^Gate {2}x\/1\.door/)
     expect(r.out).toContain('1 opening as before.')
@@ -64,9 +83,15 @@ describe('files and folders', () => {
 
   it.each([
     [['compare', 'old.door'], 'compare needs two versions'],
-    [['compare', 'old.door', 'gone.door'], '"gone.door" is neither a file or folder here, nor a revision that git knows.'],
+    [
+      ['compare', 'old.door', 'gone.door'],
+      '"gone.door" is neither a file or folder here, nor a revision that git knows.',
+    ],
     [['compare', 'old.door', '--upload-pack=x'], "unknown option '--upload-pack=x'"],
-    [['compare', 'old.door', 'old.door', '--format', 'sarif'], 'There is no format "sarif" here. There are: pretty, text, markdown, json.'],
+    [
+      ['compare', 'old.door', 'old.door', '--format', 'sarif'],
+      'There is no format "sarif" here. There are: pretty, text, markdown, json.',
+    ],
     [['compare', 'old.door', 'old.door', '--fail-on', 'all'], '--fail-on takes new-errors, not "all".'],
     [['compare', 'old.door', 'old.door', '--units', 'yards'], '--units takes imperial or metric'],
   ])('refuses %j', async (args, said) => {
@@ -85,15 +110,24 @@ describe('git revisions', () => {
     expect((await call(folder, ['compare', 'main', 'HEAD'])).out).toContain('Nothing changed')
     git(folder, 'commit', '-q', '-a', '-m', 'two')
     expect((await call(folder, ['compare', 'HEAD~1', 'HEAD'])).out).toMatch(/curtain\.slat\.weight/)
-    expect((await call(folder, ['compare', 'HEAD~1:jobs/gate.door', 'jobs/gate.door'])).out).toMatch(/curtain\.slat\.weight/)
+    expect((await call(folder, ['compare', 'HEAD~1:jobs/gate.door', 'jobs/gate.door'])).out).toMatch(
+      /curtain\.slat\.weight/,
+    )
     expect((await call(join(folder, 'jobs'), ['compare', 'HEAD~1:./gate.door'])).out).toMatch(/curtain\.slat\.weight/)
   })
 
   it('takes `use` and the project file from inside the revision', async () => {
     const slat = 'slat s { pitch = 2 1/2in; thickness = 3/4in; weight = 2.4 lb/ft^2 }\n'
     const job = `use "../stock/s.door"\n${GATE.replace(/slat \{[^}]*\}/, 'slat = s')}`
-    const folder = repository({ 'jobs/gate.door': job, 'stock/s.door': slat, 'doorwright.json': '{ "limits": { "drum_sag": "0.02 in/ft" } }' })
-    write(folder, { 'stock/s.door': slat.replace('2.4', '2.9'), 'doorwright.json': '{ "limits": { "drum_sag": "0.01 in/ft" } }' })
+    const folder = repository({
+      'jobs/gate.door': job,
+      'stock/s.door': slat,
+      'doorwright.json': '{ "limits": { "drum_sag": "0.02 in/ft" } }',
+    })
+    write(folder, {
+      'stock/s.door': slat.replace('2.4', '2.9'),
+      'doorwright.json': '{ "limits": { "drum_sag": "0.01 in/ft" } }',
+    })
     const { out } = await call(folder, ['compare', 'main', '--format', 'json'])
     const [gate] = compareSchema.parse(JSON.parse(out)).openings
     expect(gate!.values.filter(v => v.kind === 'written').map(v => [v.name, v.before!.text, v.after!.text])).toEqual(
@@ -114,6 +148,23 @@ describe('git revisions', () => {
     expect(r.out).not.toContain('Other')
   })
 
+  it('passes over in both what the later version excludes', async () => {
+    const folder = repository({ 'gate.door': GATE, 'old/gate.door': WRONG.replace('HS-2250', 'HS-1') })
+    write(folder, { 'doorwright.json': '{ "exclude": ["old"] }' })
+    expect((await call(folder, ['compare', 'main'])).out).toContain('Nothing changed in the one opening')
+  })
+
+  it('finds renamed doors in a large change', async () => {
+    const job = (i: number, mark: string, text = GATE): string =>
+      text.replace('HS-2250', `${mark}-${i}`).replace('"Gate"', `"${mark} ${i}"`)
+    const numbers = Array.from({ length: 150 }, (_, i) => i)
+    const folder = repository(Object.fromEntries(numbers.map(i => [`${i}.door`, job(i, 'Gate')])))
+    write(folder, Object.fromEntries(numbers.map(i => [`${i}.door`, job(i, 'Bay', HEAVIER)])))
+    const { out } = await call(folder, ['compare', 'main', '--format', 'json'])
+    const { openings } = compareSchema.parse(JSON.parse(out))
+    expect(openings.map(o => [o.kind, o.was]).sort()).toEqual(numbers.map(i => ['renamed', `Gate ${i}`]).sort())
+  })
+
   it('knows nothing outside of a repository, and obeys no name that looks like an option', async () => {
     const folder = repository({ 'gate.door': GATE })
     for (const name of ['no-such-branch', 'HEAD:gone.door', ':', 'HEAD~99', ''])
@@ -124,18 +175,33 @@ describe('git revisions', () => {
 
 describe('--format json', () => {
   it('is what the schema says', async () => {
-    const r = await call(folderOf({ 'old.door': GATE, 'new.door': WRONG }), ['compare', 'old.door', 'new.door', '--format', 'json'])
+    const r = await call(folderOf({ 'old.door': GATE, 'new.door': WRONG }), [
+      'compare',
+      'old.door',
+      'new.door',
+      '--format',
+      'json',
+    ])
     const c = compareSchema.parse(JSON.parse(r.out))
     expect(c).toMatchObject({ version: 1, before: 'old.door', after: 'new.door', summary: { new_errors: 1 } })
     expect(c.openings[0]!.findings.new[0]).toMatchObject({ rule: 'preload_increment', never: true, was: null })
     // own number: 2 turns less 1.9 turns is 0.1 turn, 0.2 pi rad
-    expect(c.openings[0]!.values.find(v => v.name === 'adjuster.preload')!.difference!.si).toBeCloseTo(-0.2 * Math.PI, 9)
+    expect(c.openings[0]!.values.find(v => v.name === 'adjuster.preload')!.difference!.si).toBeCloseTo(
+      -0.2 * Math.PI,
+      9,
+    )
   })
 })
 
 describe('--format markdown', () => {
   it('has what is new in sight and folds the rest away', async () => {
-    const { out } = await call(folderOf({ 'old.door': GATE, 'new.door': WRONG }), ['compare', 'old.door', 'new.door', '--format', 'markdown'])
+    const { out } = await call(folderOf({ 'old.door': GATE, 'new.door': WRONG }), [
+      'compare',
+      'old.door',
+      'new.door',
+      '--format',
+      'markdown',
+    ])
     expect(out).toMatch(/^### Doorwright: old\.door → new\.door\n\n\*\*\d+ new findings?, 1 of them an error/)
     expect(out).toMatch(/\n- \*\*New error\*\* preload\\_increment, keeps people safe: /)
     expect(out).toMatch(/\n\| adjuster\.preload \| 2 turns \| 1\.9 turns \| -0\.1 turns \(-5\.0 %\) \|\n/)
@@ -146,14 +212,17 @@ describe('--format markdown', () => {
   })
 
   it('shows text of a job as text', () => {
-    expect(plain('<img src=x> **b** @team #12 [a](https://x.example) a|b')).toBe('&lt;img src=x&gt; \\*\\*b\\*\\* @\u200bteam #\u200b12 \\[a\\](https:\u200b//x.example) a\\|b')
+    expect(plain('<img src=x> **b** @team #12 [a](https://x.example) a|b')).toBe(
+      '&lt;img src=x&gt; \\*\\*b\\*\\* @\u200bteam #\u200b12 \\[a\\](https:\u200b//x.example) a\\|b',
+    )
     expect(plain('one `code|x` and a ` alone')).not.toMatch(/(?<!\\)`/)
     expect(plain('one `code|x`')).toBe('one `code\\|x`')
     expect(plain('a\r\n## b')).toBe('a ## b')
   })
 
   it('is never too long to post, leaves out the least, and says what', () => {
-    const many = (text: string): string => `job "HS-2250" { }\n${Array.from({ length: 80 }, (_, i) => text.slice(text.indexOf('opening')).replace('Gate', `Gate ${i}`)).join('\n')}`
+    const many = (text: string): string =>
+      `job "HS-2250" { }\n${Array.from({ length: 80 }, (_, i) => text.slice(text.indexOf('opening')).replace('Gate', `Gate ${i}`)).join('\n')}`
     const version = (text: string) => {
       const service = new Service({ resolve: (_, path) => ({ ok: true, file: path }), read: () => undefined })
       service.open('gate.door', text)
@@ -167,10 +236,13 @@ describe('--format markdown', () => {
     expect(out.length).toBeGreaterThan(LONGEST_COMMENT / 2)
     const shown = out.match(/^#### /gm)!.length
     expect(shown).toBeLessThan(80)
-    expect(out).toContain(`**Not all of it is here**, since a comment may not be longer: ${80 - shown} openings or files with changes are left out`)
+    expect(out).toContain(
+      `**Not all of it is here**, since a comment may not be longer: ${80 - shown} openings or files with changes are left out`,
+    )
     expect(out.indexOf('#### Gate 70')).toBeLessThan(out.indexOf('####', out.indexOf('####') + 4))
     expect(out.match(/<details>/g)).toHaveLength(out.match(/<\/details>/g)!.length)
     // very little room: still honest, still in bounds
-    for (const room of [2000, 3000, 5000]) expect(comparisonAsMarkdown('main', 'HEAD', c, room).length).toBeLessThanOrEqual(room)
+    for (const room of [2000, 3000, 5000])
+      expect(comparisonAsMarkdown('main', 'HEAD', c, room).length).toBeLessThanOrEqual(room)
   })
 })

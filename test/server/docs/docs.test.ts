@@ -21,7 +21,10 @@ describe('the reference', () => {
   it('has every rule under its id, with what it says', () => {
     const rules = anchors(page('rules.md'))
     for (const r of RULES) {
-      expect(rules.filter(a => a === r.id), r.id).toHaveLength(1)
+      expect(
+        rules.filter(a => a === r.id),
+        r.id,
+      ).toHaveLength(1)
       expect(page('rules.md')).toContain(r.bad.trim())
       expect(page('reference.html')).toContain(`id="${r.id}"`)
     }
@@ -44,7 +47,9 @@ describe('the reference', () => {
   })
 
   it('says what `like` leaves behind', () => {
-    expect(page('language.md')).toMatch(/leaves the `survey`, `installed`, `delivery` and `handover` records behind, since they belong to one opening/)
+    expect(page('language.md')).toMatch(
+      /leaves the `survey`, `installed`, `delivery` and `handover` records behind, since they belong to one opening/,
+    )
   })
 
   it('gives no anchor twice, and leads nowhere but to its own', () => {
@@ -64,29 +69,41 @@ describe('the reference', () => {
   it('warns wherever springs are wound', () => {
     for (const r of RULES.filter(r => r.caution === 'spring')) {
       const from = page('rules.md').indexOf(`<a id="${r.id}"></a>`)
-      expect(page('rules.md').slice(from, page('rules.md').indexOf('<a id=', from + 10)), r.id).toContain('trained door technicians only')
+      expect(page('rules.md').slice(from, page('rules.md').indexOf('<a id=', from + 10)), r.id).toContain(
+        'trained door technicians only',
+      )
     }
   })
 })
 
 describe('the schemas', () => {
   it.each(['check', 'derive', 'explain', 'size', 'rules', 'compare', 'config'])('%s is a JSON Schema', name => {
-    expect(JSON.parse(page(`schema/${name}.json`))).toMatchObject({ $schema: 'http://json-schema.org/draft-07/schema#', title: expect.stringMatching(/doorwright/i) })
+    expect(JSON.parse(page(`schema/${name}.json`))).toMatchObject({
+      $schema: 'http://json-schema.org/draft-07/schema#',
+      title: expect.stringMatching(/doorwright/i),
+    })
   })
 
   it('offer every limit and rule in the project file, and nothing milder than an error for what keeps people safe', () => {
-    const schema = JSON.parse(page('schema/config.json')) as { properties: Record<string, { properties: Record<string, object> }> }
+    const schema = JSON.parse(page('schema/config.json')) as {
+      properties: Record<string, { properties: Record<string, object> }>
+    }
     expect(Object.keys(schema.properties.limits!.properties)).toEqual([...LIMITS.keys()])
     expect(Object.keys(schema.properties.severity!.properties)).toEqual(RULES.map(r => r.id))
     const read = z.fromJSONSchema(schema as never)
-    expect(read.safeParse({ severity: { rail_depth: 'off' }, limits: { drum_sag: { value: '1 in/ft', because: 'x' } } }).success).toBe(true)
+    expect(
+      read.safeParse({ severity: { rail_depth: 'off' }, limits: { drum_sag: { value: '1 in/ft', because: 'x' } } })
+        .success,
+    ).toBe(true)
     expect(read.safeParse({ severity: { spring_yield: 'off' } }).success).toBe(false)
     expect(read.safeParse({ limit: {} }).success).toBe(false)
   })
 
   it('is the one that the extension hands to the editor, and is shipped', () => {
     const manifest = JSON.parse(readFileSync(join(import.meta.dirname, '../../../package.json'), 'utf8'))
-    expect(manifest.contributes.jsonValidation).toEqual([{ fileMatch: 'doorwright.json', url: './dist/docs/schema/config.json' }])
+    expect(manifest.contributes.jsonValidation).toEqual([
+      { fileMatch: 'doorwright.json', url: './dist/docs/schema/config.json' },
+    ])
     expect(manifest.files).toContain('dist/docs/**')
   })
 })

@@ -24,20 +24,35 @@ describe('nothing changed', () => {
     ['another way to write a quantity', OPENING.replace('= 12ft\n', '= 144in\n').replace('1 1/4in', '1.25 in')],
     ['another order of fields', OPENING.replace(/( {2}headroom .*\n)( {2}side_room_left .*\n)/, '$2$1')],
     ['a let in place of a number', OPENING.replace('  width           = 12ft', '  let bay = 12ft\n  width = bay')],
-    ['a limit written as it was by default', OPENING.replace('  cycles', '  limits { dead_wraps = 1/2 turn }\n  cycles')],
+    [
+      'a limit written as it was by default',
+      OPENING.replace('  cycles', '  limits { dead_wraps = 1/2 turn }\n  cycles'),
+    ],
   ])('%s', (_, text) => {
     expect(text === OPENING).toBe(_ === 'the same text')
-    expect(between(OPENING, text)).toMatchObject({ openings: [], others: [], unchanged: 1, summary: { fresh: 0, fixed: 0, values: 0 } })
+    expect(between(OPENING, text)).toMatchObject({
+      openings: [],
+      others: [],
+      unchanged: 1,
+      summary: { fresh: 0, fixed: 0, values: 0 },
+    })
   })
 })
 
 describe('values', () => {
-  const heavier = only(between(OPENING, OPENING.replace('bottom_bar = 3 lb/ft', 'bottom_bar = 4 lb/ft because "wet floor"')))
+  const heavier = only(
+    between(OPENING, OPENING.replace('bottom_bar = 3 lb/ft', 'bottom_bar = 4 lb/ft because "wet floor"')),
+  )
   const value = (path: string) => heavier.values.find(v => v.path === path)!
 
   it('tells decisions from what follows, with size, direction and reason', () => {
     expect(heavier.values.filter(v => v.kind === 'written').map(v => v.path)).toEqual(['curtain.bottom_bar'])
-    expect(value('curtain.bottom_bar')).toMatchObject({ direction: 'up', because: 'wet floor', before: { text: '3 lb/ft' }, after: { text: '4 lb/ft' } })
+    expect(value('curtain.bottom_bar')).toMatchObject({
+      direction: 'up',
+      because: 'wet floor',
+      before: { text: '3 lb/ft' },
+      after: { text: '4 lb/ft' },
+    })
     expect(value('curtain.bottom_bar').difference!.part).toBeCloseTo(1 / 3, 9)
     // own number: 1 lb/ft more over the 12 ft 6 1/2 in of the slat is 12.5417 lb
     expect(value('curtain.bottom_bar_weight').difference!.si / 0.45359237).toBeCloseTo(12.5417, 3)
@@ -50,22 +65,37 @@ describe('values', () => {
   })
 
   it('says down as well, and both sides in the units of the later version', () => {
-    const c = only(between(OPENING, OPENING.replace('bottom_bar = 3 lb/ft', 'bottom_bar = 3 kg/m').replace('imperial', 'metric')))
+    const c = only(
+      between(OPENING, OPENING.replace('bottom_bar = 3 lb/ft', 'bottom_bar = 3 kg/m').replace('imperial', 'metric')),
+    )
     const bar = c.values.find(v => v.path === 'curtain.bottom_bar')!
     // own number: 3 lb/ft is 4.464 kg/m
     expect(bar).toMatchObject({ direction: 'down', before: { text: '4.464 kg/m' }, after: { text: '3 kg/m' } })
   })
 
   it('has words and truths too, and what became unknown', () => {
-    const c = only(between(OPENING, OPENING.replace('= hand_chain', '= crank').replace('drop_guard = true', 'drop_guard = false').replace('gauge     = 20\n', '')))
+    const c = only(
+      between(
+        OPENING,
+        OPENING.replace('= hand_chain', '= crank')
+          .replace('drop_guard = true', 'drop_guard = false')
+          .replace('gauge     = 20\n', ''),
+      ),
+    )
     const of = (p: string) => c.values.find(v => v.path === p)!
-    expect(of('operator.drive')).toMatchObject({ before: { text: 'hand_chain' }, after: { text: 'crank' }, difference: undefined })
+    expect(of('operator.drive')).toMatchObject({
+      before: { text: 'hand_chain' },
+      after: { text: 'crank' },
+      difference: undefined,
+    })
     expect(of('drum.drop_guard')).toMatchObject({ before: { text: 'yes' }, after: { text: 'no' } })
     expect(of('curtain.weight')).toMatchObject({ after: undefined, kind: 'derived' })
   })
 
   it('lists a changed limit with its reason', () => {
-    const c = only(between(OPENING, OPENING.replace('  cycles', '  limits { drum_sag = 0.05 in/ft because "agreed" }\n  cycles')))
+    const c = only(
+      between(OPENING, OPENING.replace('  cycles', '  limits { drum_sag = 0.05 in/ft because "agreed" }\n  cycles')),
+    )
     expect(c.values.find(v => v.path === 'limits.drum_sag')).toMatchObject({ because: 'agreed', direction: 'up' })
     expect(c.margins.map(m => m.path)).toContain('drum.sag')
   })
@@ -75,7 +105,9 @@ describe('values', () => {
     expect(swapped).not.toBe(OPENING)
     expect(between(OPENING, swapped).openings).toEqual([])
     const c = only(between(OPENING, swapped.replace('coils    = 160', 'coils    = 170')))
-    expect(c.values.filter(v => v.kind === 'written').map(v => [v.path, v.before?.text, v.after?.text])).toEqual([['spring[1].coils', '160', '170']])
+    expect(c.values.filter(v => v.kind === 'written').map(v => [v.path, v.before?.text, v.after?.text])).toEqual([
+      ['spring[1].coils', '160', '170'],
+    ])
   })
 })
 
@@ -95,7 +127,12 @@ describe('findings', () => {
 
   it('new, fixed and still there, wherever they stand', () => {
     const fresh = only(between(OPENING, odd))
-    expect(fresh.findings.fresh[0]).toMatchObject({ rule: 'preload_increment', severity: 'error', never: true, was: undefined })
+    expect(fresh.findings.fresh[0]).toMatchObject({
+      rule: 'preload_increment',
+      severity: 'error',
+      never: true,
+      was: undefined,
+    })
     const fixed = only(between(odd, OPENING))
     expect(rules(fixed.findings.fixed)).toContain('preload_increment')
     const still = only(between(odd, `\n\n\n${odd.replace('22in', '23in')}`))
@@ -131,7 +168,12 @@ describe('which opening is which', () => {
   })
 
   it('and when they are nearly so', () => {
-    const c = only(between(OPENING, OPENING.replaceAll('Dock 3', 'North dock').replace('gauge     = 20', 'gauge     = 18').replace('22in', '24in')))
+    const c = only(
+      between(
+        OPENING,
+        OPENING.replaceAll('Dock 3', 'North dock').replace('gauge     = 20', 'gauge     = 18').replace('22in', '24in'),
+      ),
+    )
     expect(c).toMatchObject({ kind: 'renamed', was: 'Dock 3' })
     expect(c.values.find(v => v.path === 'opening.headroom')).toMatchObject({ direction: 'up' })
   })
@@ -139,12 +181,22 @@ describe('which opening is which', () => {
   it('of several the most alike', () => {
     const two = OPENING + another('Dock 4').replace('12ft\n', '9ft\n').replace('11ft 6in', '8ft')
     const c = between(two, two.replaceAll('Dock 3', 'B').replaceAll('Dock 4', 'A').replace('22in', '23in'))
-    expect(c.openings.map(o => [o.mark, o.was]).sort()).toEqual([['A', 'Dock 4'], ['B', 'Dock 3']])
+    expect(c.openings.map(o => [o.mark, o.was]).sort()).toEqual([
+      ['A', 'Dock 4'],
+      ['B', 'Dock 3'],
+    ])
   })
 
   it('one of another kind is a new one', () => {
     const bare = 'job "HS-2207" { }\nopening "Hatch" { width = 4ft; height = 4ft }\n'
-    expect(between(OPENING, bare).openings.map(o => [o.kind, o.mark]).sort()).toEqual([['added', 'Hatch'], ['removed', 'Dock 3']])
+    expect(
+      between(OPENING, bare)
+        .openings.map(o => [o.kind, o.mark])
+        .sort(),
+    ).toEqual([
+      ['added', 'Hatch'],
+      ['removed', 'Dock 3'],
+    ])
   })
 
   it('marks that stand in several files are kept apart', () => {

@@ -1,17 +1,10 @@
 /**
- * The language server in a Web Worker, where there is no disk: the client reads the files that a `use` leads to and
- * hands them over. `doorwright/want` asks for one, `doorwright/file` brings it (or says that it is not there).
+ * The files of a server in a Web Worker, where there is no disk: the client reads those that a `use` leads to and hands
+ * them over. `doorwright/want` asks for one, `doorwright/file` brings it (or says that it is not there).
  */
-import {
-  BrowserMessageReader,
-  BrowserMessageWriter,
-  type Connection,
-  createConnection,
-} from 'vscode-languageserver/browser'
-import { version } from '../../package.json'
+import type { Connection } from 'vscode-languageserver/node'
 import type { Naming } from './files.ts'
 import type { EditorHost } from './host.ts'
-import { startServer } from './server.ts'
 
 /** Addresses in one spelling, readable in messages: editors escape more than they need to, and not all the same. */
 export const addressNaming: Naming = {
@@ -90,18 +83,4 @@ function relative(from: string, other: string): string {
   let same = 0
   while (same < a.length && same < b.length - 1 && a[same] === b[same]) same++
   return [...a.slice(same).map(() => '..'), ...b.slice(same)].join('/')
-}
-
-/** Starts the server on the worker's own messages. */
-export function startInWorker(scope: object): void {
-  const connection = createConnection(
-    new BrowserMessageReader(scope as never),
-    new BrowserMessageWriter(scope as never),
-  )
-  startServer(connection, {
-    naming: addressNaming,
-    host: fault => browserHost(connection, fault),
-    rulePage: () => undefined,
-    version,
-  })
 }
