@@ -44,6 +44,6 @@ export async function sizeSprings(server: Server, target: Target | undefined): P
   const open = 'Open the preview'
   // Not waited for: the message may stay as long as it likes.
   void window
-    .showWarningMessage(`${sized.mark}: ${chosen.proposal.title} written. ${sized.caution}`, open)
+    .showWarningMessage(`Written into ${sized.mark}: ${chosen.proposal.title}. ${sized.caution}`, open)
     .then(answer => answer === open && commands.executeCommand('doorwright.preview', target.uri, sized.mark))
 }

@@ -98,6 +98,8 @@ export interface LocatedFinding {
   readonly message: string
   readonly range: Range
   readonly opening: string | undefined
+  /** The block it belongs to, by path. */
+  readonly block: string | undefined
   readonly limit: { readonly text: string; readonly source: string } | undefined
   readonly accepted: string | undefined
   readonly related: readonly (Location & { readonly message: string })[]
@@ -264,6 +266,7 @@ export class Service {
       message: finding.message,
       range: shift(range, line),
       opening: finding.opening,
+      block: finding.block,
       limit: finding.limit,
       accepted: finding.accepted,
       get related() {

@@ -4,6 +4,7 @@ import { resolve } from 'node:path'
 import { Command, CommanderError, Option } from 'commander'
 import { version } from '../../package.json'
 import { ASSISTS, LISTED } from '../service.ts'
+import { type BaselineOptions, baseline } from './commands/baseline.ts'
 import { type CheckOptions, check } from './commands/check.ts'
 import { type CompareOptions, compare } from './commands/compare.ts'
 import { type DeriveOptions, derive } from './commands/derive.ts'
@@ -37,7 +38,10 @@ export async function run(args: readonly string[], io: Io): Promise<number | und
     if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2
     if (error instanceof CallError) say(io, error.message)
     else {
-      say(io, `a fault of doorwright itself: ${error instanceof Error ? error.message : String(error)}. Please report it. DOORWRIGHT_TRACE=1 shows where.`)
+      say(
+        io,
+        `a fault of doorwright itself: ${error instanceof Error ? error.message : String(error)}. Please report it. DOORWRIGHT_TRACE=1 shows where.`,
+      )
       if (process.env.DOORWRIGHT_TRACE && error instanceof Error) io.err(`${error.stack}\n`)
     }
     return 2
@@ -55,26 +59,48 @@ function build(io: Io, done: (status: number | undefined) => void): Command {
     .usage('COMMAND [FILES or FOLDERS or -] [OPTIONS]')
     .exitOverride()
     .showSuggestionAfterError()
-    .configureOutput({ writeOut: io.out, writeErr: io.err, outputError: (text, write) => write(inOurWords(text, io.cwd)) })
+    .configureOutput({
+      writeOut: io.out,
+      writeErr: io.err,
+      outputError: (text, write) => write(inOurWords(text, io.cwd)),
+    })
     .addHelpText('afterAll', footer)
-  const stdinPath = (): Option => new Option('--stdin-path <name>', 'the file that standard input stands for: `use` is relative to it')
-  const units = (): Option => new Option('--units <system>', 'show values in imperial or metric units, whatever the job says')
-  const config = (): Option => new Option('--config <file>', 'the project file, in place of the nearest doorwright.json above each file')
+  const stdinPath = (): Option =>
+    new Option('--stdin-path <name>', 'the file that standard input stands for: `use` is relative to it')
+  const units = (): Option =>
+    new Option('--units <system>', 'show values in imperial or metric units, whatever the job says')
+  const config = (): Option =>
+    new Option('--config <file>', 'the project file, in place of the nearest doorwright.json above each file')
+  const reports = (): Option =>
+    new Option(
+      '--format <name>',
+      'pretty, json, sarif, github or junit; NAME=FILE writes it into a file. Several at once: --format pretty --format sarif=out.sarif',
+    ).argParser((text: string, before?: readonly string[]) => [...(before ?? []), text])
   const format = (choices: string): Option => new Option('--format <name>', choices).default('pretty')
 
   program
     .command('check')
     .argument('[files...]', FILES)
     .description('Report every finding, with the limit and where it comes from.')
-    .addOption(format('pretty, or json for other programs'))
+    .addOption(reports())
     .option('--fix', 'apply the safe fixes; with - the fixed text goes to standard output')
     .option('--quiet', 'report errors only')
     .option('--max-warnings <n>', 'more warnings than this are exit status 1')
     .addOption(units())
     .addOption(config())
+    .option('--baseline <file>', 'findings that this file knows do not count; `baseline` writes it')
     .option('--print-config', 'show which settings are in force, and where each comes from')
     .addOption(stdinPath())
     .action(async (files: string[], o: CheckOptions) => done(await check(files, o, io)))
+
+  program
+    .command('baseline')
+    .argument('[files...]', FILES)
+    .description("Record today's findings, so that check --baseline reports only new ones.")
+    .option('-o, --output <file>', 'the file to write; without it, or with -, standard output')
+    .addOption(config())
+    .addOption(stdinPath())
+    .action(async (files: string[], o: BaselineOptions) => done(await baseline(files, o, io)))
 
   program
     .command('fmt')
@@ -111,7 +137,9 @@ function build(io: Io, done: (status: number | undefined) => void): Command {
   program
     .command('sheet')
     .argument('[files...]', FILES)
-    .description('Make the printable field sheet of every job: one HTML file each. Exit status 1 where errors are open.')
+    .description(
+      'Make the printable field sheet of every job: one HTML file each. Exit status 1 where errors are open.',
+    )
     .option('-o, --output <where>', 'the folder for the sheets, or the file for a single one; - for standard output')
     .option('--pdf', 'print as PDF, through an installed Chromium or Chrome')
     .option('--paper <size>', 'a4 or letter; for a PDF by the units of the job where not given')
@@ -153,6 +181,9 @@ function build(io: Io, done: (status: number | undefined) => void): Command {
 /** Commander's own complaints in the words of the others; a file in the place of a command gets a hint. */
 function inOurWords(text: string, cwd: string): string {
   const unknown = /^error: unknown command '(.*)'/.exec(text)?.[1]
-  const hint = unknown !== undefined && (unknown === '-' || unknown.endsWith('.door') || existsSync(resolve(cwd, unknown))) ? `Write what to do with it first: doorwright check ${unknown}\n` : ''
+  const hint =
+    unknown !== undefined && (unknown === '-' || unknown.endsWith('.door') || existsSync(resolve(cwd, unknown)))
+      ? `Write what to do with it first: doorwright check ${unknown}\n`
+      : ''
   return `doorwright: ${text.replace(/^error: /, '')}${hint}`
 }

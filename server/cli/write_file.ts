@@ -1,5 +1,16 @@
 /** Puts a new text in a file's place in one step: whoever reads meanwhile sees the old one or the new one, whole. */
-import { closeSync, fsyncSync, openSync, realpathSync, renameSync, rmSync, statSync, writeSync } from 'node:fs'
+import {
+  closeSync,
+  existsSync,
+  fsyncSync,
+  openSync,
+  realpathSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+  writeSync,
+} from 'node:fs'
 import { basename, dirname, join } from 'node:path'
 import { inWords, readText } from '../host.ts'
 import type { InputFile } from './files.ts'
@@ -13,25 +24,40 @@ export function writeChanged(input: InputFile, text: string): boolean {
     if (!now.ok || now.text !== input.text)
       throw new CallError(`${input.name} was changed by somebody else meanwhile. It was left as it is; run again.`)
     // A link stays a link: what it leads to is written.
-    const file = realpathSync(input.file)
-    const beside = join(dirname(file), `.${basename(file)}.${process.pid}.tmp`)
-    try {
-      const handle = openSync(beside, 'wx', statSync(file).mode)
-      try {
-        const bytes = Buffer.from(input.mark ? `\ufeff${text}` : text)
-        for (let at = 0; at < bytes.length; ) at += writeSync(handle, bytes, at)
-        fsyncSync(handle)
-      } finally {
-        closeSync(handle)
-      }
-      renameSync(beside, file)
-    } catch (error) {
-      rmSync(beside, { force: true })
-      throw error
-    }
+    replace(realpathSync(input.file), input.mark ? `\ufeff${text}` : text)
     return true
   } catch (error) {
     if (error instanceof CallError) throw error
     throw new CallError(`${input.name} could not be written: it ${inWords(error)}.`)
+  }
+}
+
+/** Writes what was asked for into a file, whether it is there or not. @param name how it is called towards the user @throws CallError in words */
+export function writeNew(path: string, name: string, text: string): void {
+  try {
+    const there = statSync(path, { throwIfNoEntry: false })
+    // a pipe or a device is written to, never replaced
+    if (there && !there.isFile()) writeFileSync(path, text)
+    else replace(there ? realpathSync(path) : path, text)
+  } catch (error) {
+    throw new CallError(`${name} could not be written: it ${inWords(error)}.`)
+  }
+}
+
+function replace(file: string, text: string): void {
+  const beside = join(dirname(file), `.${basename(file)}.${process.pid}.tmp`)
+  try {
+    const handle = openSync(beside, 'wx', existsSync(file) ? statSync(file).mode : 0o666)
+    try {
+      const bytes = Buffer.from(text)
+      for (let at = 0; at < bytes.length; ) at += writeSync(handle, bytes, at)
+      fsyncSync(handle)
+    } finally {
+      closeSync(handle)
+    }
+    renameSync(beside, file)
+  } catch (error) {
+    rmSync(beside, { force: true })
+    throw error
   }
 }

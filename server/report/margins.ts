@@ -132,7 +132,9 @@ function margin(door: Door, path: string, a: Against): Margin | undefined {
     least: least === undefined ? undefined : say(least),
     most: most === undefined ? undefined : say(most),
     room: tight.room,
-    text: over ? `${than}${say(-tight.room)} beyond` : `${than}${say(Math.max(0, tight.room))} left`,
+    text: over
+      ? `${than}${say(-tight.room)} ${tight.limit === least ? 'short' : 'too much'}`
+      : `${than}${say(Math.max(0, tight.room))} left`,
     share: tight.limit > 0 ? tight.room / tight.limit : undefined,
     over,
   }

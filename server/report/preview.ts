@@ -100,7 +100,7 @@ function marginTable(door: Door, found: readonly Margin[], go: (path: string, wh
     .sort((a, b) => Number(b.over) - Number(a.over))
     .map(
       m =>
-        html`<tr${m.over && html` class="over"`}><th scope="row">${go(m.path, nameOf(door, m.path))}</th><td>${door.show(m.path)}</td><td>${bounds(m)}</td><td>${m.over && html`<b class="word">over</b> `}${m.text}${share(m)}</td></tr>`,
+        html`<tr${m.over && html` class="over"`}><th scope="row">${go(m.path, nameOf(door, m.path))}</th><td>${door.show(m.path)}</td><td>${bounds(m)}</td><td>${m.over && html`<b class="word">outside</b> `}${m.text}${share(m)}</td></tr>`,
     )}</tbody></table>`
 }
 

@@ -12,6 +12,17 @@ export async function openJob(workbench, { folder, extension, file = join(folder
   return { ...run, file }
 }
 
+/** Asks for the quick fixes; while the editor is still coming up it may have to be asked again, as a person would. */
+export async function openFixes(page) {
+  for (let left = 4; left > 0; left--) {
+    await page.keyboard.press('Control+.')
+    const shown = page.waitForSelector(FIXES, { timeout: 3000 })
+    if (await shown.then(Boolean, () => false)) return
+    await page.keyboard.press('Escape')
+  }
+  throw new Error('no quick fixes were offered')
+}
+
 export async function keysTest(workbench, options) {
   const { page, close, file } = await openJob(workbench, options)
   await page.waitForSelector(UNDERLINED, { timeout: 20_000 })
@@ -29,8 +40,7 @@ export async function keysTest(workbench, options) {
   await page.waitForFunction(s => document.querySelector(s), UNDERLINED, { timeout: 10_000 })
   await page.waitForTimeout(300)
   await page.keyboard.press('ArrowLeft')
-  await page.keyboard.press('Control+.')
-  await page.waitForSelector(FIXES, { timeout: 10_000 })
+  await openFixes(page)
   await page.waitForTimeout(200)
   await page.screenshot({ path: join(options.shots, 'quick-fix.png') })
   await page.keyboard.press('Enter')
@@ -76,8 +86,7 @@ export async function pictures(workbench, options) {
   await page.keyboard.press('Escape')
   await page.keyboard.press('End')
   await page.keyboard.press('ArrowLeft')
-  await page.keyboard.press('Control+.')
-  await page.waitForSelector(FIXES, { timeout: 10_000 })
+  await openFixes(page)
   await page.waitForTimeout(500)
   const at = await page.locator(UNDERLINED).first().boundingBox()
   const clip = { x: 352, y: at.y - 180, width: 980, height: 310 }

@@ -1,6 +1,6 @@
 /** What a person does with the extension, with keys and the mouse. */
 import assert from 'node:assert/strict'
-import { cpSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { cpSync, existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { command, goToLine, openJob, UNDERLINED, webview } from './drive.mjs'
 
@@ -137,7 +137,9 @@ export async function previewTest(workbench, { folder, extension, shots }) {
   await cursorIs(page, lineOf(file, 'drum {'))
 
   await frame.locator('#pin').click()
+  await page.locator('.monaco-editor .view-lines').first().click() // back into the text
   await goToLine(page, lineOf(file, 'opening "Dock 4"'))
+  await cursorIs(page, lineOf(file, 'opening "Dock 4"'))
   await page.waitForTimeout(400)
   assert.equal(await frame.locator('#mark').inputValue(), 'Dock 3', 'pinned')
   await frame.locator('#pin').click()
@@ -149,6 +151,15 @@ export async function previewTest(workbench, { folder, extension, shots }) {
   assert.match(await sheet.locator('body').textContent(), /Dock 3/)
   await page.waitForTimeout(500)
   await page.screenshot({ path: join(shots, 'sheet.png') })
+  // Nothing is written until somebody says so.
+  const saved = join(folder, 'HS-2207-B.html')
+  assert.equal(existsSync(saved), false)
+  await sheet.locator('.doorwright-save a').click()
+  await page.locator('.quick-input-widget input').first().waitFor({ timeout: 5000 })
+  await page.waitForTimeout(500)
+  await page.keyboard.press('Enter')
+  for (let i = 0; i < 50 && !existsSync(saved); i++) await page.waitForTimeout(100)
+  assert.doesNotMatch(readFileSync(saved, 'utf8'), /doorwright-save/)
   await close()
 }
 

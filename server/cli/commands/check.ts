@@ -1,15 +1,19 @@
 /** `check`: every finding, and the safe fixes where they are asked for. */
+import { type Baseline, readBaseline } from '../baseline.ts'
 import { type Engine, engine } from '../engine.ts'
 import { checkStdin, displayName, findFiles, type InputFile, readFiles, say } from '../files.ts'
 import { FORMATS } from '../formats/index.ts'
+import { DEFAULT_FORMAT, outputsOf, together } from '../formats/outputs.ts'
 import { pretty } from '../formats/pretty.ts'
-import { type Format, linesOf, pick, plural, type Summary } from '../formats/report.ts'
+import { type Format, linesOf, plural, type Summary } from '../formats/report.ts'
 import { CallError, type Io } from '../io.ts'
 import { printConfig, WarningsByProject } from '../project.ts'
+import { safe } from '../width.ts'
 import { writeChanged } from '../write_file.ts'
 
 export interface CheckOptions {
-  readonly format: string
+  /** Each a format, or a format and the file for it: `json=out.json`. */
+  readonly format?: readonly string[]
   readonly fix?: boolean
   readonly quiet?: boolean
   readonly maxWarnings?: string
@@ -17,6 +21,7 @@ export interface CheckOptions {
   readonly stdinPath?: string
   readonly config?: string
   readonly printConfig?: boolean
+  readonly baseline?: string
 }
 
 /** How long a run may be silent before it shows how far it is, in milliseconds. */
@@ -24,38 +29,42 @@ const PATIENCE = 500
 
 export async function check(args: readonly string[], options: CheckOptions, io: Io): Promise<number> {
   const most = maxWarnings(options.maxWarnings)
-  const maker = pick(options.format, FORMATS)
+  const outputs = outputsOf(options.format ?? [DEFAULT_FORMAT], FORMATS, io)
+  const onStdout = outputs.find(o => o.file === undefined)?.format
   checkStdin(args, options.stdinPath)
   const fixInput = options.fix === true && args.includes('-')
-  if (fixInput && options.format !== 'pretty')
+  if (fixInput && (outputs.length !== 1 || onStdout !== DEFAULT_FORMAT))
     throw new CallError(
       'With --fix the fixed text of standard input goes to standard output, so there is no room for another format. Leave out --format or --fix.',
     )
+  const known = options.baseline === undefined ? undefined : readBaseline(options.baseline, io.cwd)
+  const problems: string[] = []
+  const heard = listening(io, problems, onStdout !== outputs[0]?.format || outputs.length > 1)
   const told = new Set<string>()
-  const run = engine(io, options.units, options.config, told)
+  const run = engine(heard, options.units, options.config, told)
   if (options.printConfig) return printConfig(args, options.stdinPath, run, io)
-  const format = fixInput ? pretty(io, io.errColour, io.err) : maker(io)
+  const format = fixInput ? pretty(io, io.errColour, io.err) : together(outputs, io)
   const summary: Summary = { files: 0, errors: 0, warnings: 0, notes: 0, accepted: 0 }
   let unusable = 0
   const found = findFiles(args, io.cwd, run.excluded)
   let inputs: AsyncIterable<InputFile | undefined> | Iterable<InputFile | undefined> = readFiles(
     found,
-    io,
+    heard,
     options.stdinPath,
   )
   const applied = new Map<string, readonly string[]>()
   if (options.fix) {
     // All are fixed before the first is checked: what one uses from another counts as it is afterwards.
     const fixed: (InputFile | undefined)[] = []
-    const fixer = engine(io, undefined, options.config, told)
-    for await (const input of inputs) fixed.push(input && fix(input, fixer, applied, io, () => unusable++))
+    const fixer = engine(heard, undefined, options.config, told)
+    for await (const input of inputs) fixed.push(input && fix(input, fixer, applied, heard, () => unusable++))
     unusable += fixer.faults()
     inputs = fixed
   }
   const ofProjects = new WarningsByProject()
   const started = Date.now()
   for await (const input of inputs) {
-    if (io.closed) break
+    if (heard.closed) break
     if (!input) {
       unusable++
       continue
@@ -63,15 +72,45 @@ export async function check(args: readonly string[], options: CheckOptions, io: 
     if (found.files.length > 1 && Date.now() - started > PATIENCE)
       io.progress(`Checking ${summary.files + 1} of ${found.files.length} files`)
     const before = summary.warnings
-    one(input, run, format, applied.get(input.file) ?? [], options.quiet === true, summary, io)
+    one(input, run, format, applied.get(input.file) ?? [], options.quiet === true, summary, known, io)
     ofProjects.add(run.project(input.file), summary.warnings - before)
   }
   io.progress(undefined)
-  if (summary.files > 0 || options.format !== 'pretty') format.end(summary, { quiet: options.quiet === true })
-  if (unusable > 0 || run.faults() > 0) return 2
-  if (summary.warnings > most) say(io, `${plural(summary.warnings, 'warning')}; --max-warnings allows ${most}.`)
-  const tooMany = options.maxWarnings === undefined ? ofProjects.tooMany(io) : summary.warnings > most
-  return summary.errors > 0 || tooMany ? 1 : 0
+  if (known) sayGone(known, options.baseline!, summary, io)
+  if (summary.warnings > most) say(heard, `${plural(summary.warnings, 'warning')}; --max-warnings allows ${most}.`)
+  const tooMany = options.maxWarnings === undefined ? ofProjects.tooMany(heard) : summary.warnings > most
+  const status = unusable > 0 || run.faults() > 0 ? 2 : summary.errors > 0 || tooMany ? 1 : 0
+  if (summary.files > 0 || outputs.length > 1 || onStdout !== DEFAULT_FORMAT)
+    format.end(summary, { quiet: options.quiet === true, status, problems })
+  return status
+}
+
+/** What is said on standard error is kept for those formats that hand it on. @param whole go on though nobody reads standard output */
+function listening(io: Io, problems: string[], whole: boolean): Io {
+  const err = (text: string): void => {
+    problems.push(text.replace(/^doorwright: /, '').trimEnd())
+    io.err(text)
+  }
+  return Object.create(io, { err: { value: err }, ...(whole && { closed: { value: false } }) })
+}
+
+/** A long list is of no use to anybody. */
+const MOST_GONE = 20
+
+function sayGone(known: Baseline, name: string, summary: Summary, io: Io): void {
+  const gone = known.gone()
+  summary.gone = gone.reduce((n, e) => n + e.count, 0)
+  summary.known ??= 0
+  say(
+    io,
+    `${safe(name)}: ${plural(summary.known, 'finding')} known${summary.gone === 0 ? '' : `, ${summary.gone} gone; write it anew to leave ${summary.gone === 1 ? 'it' : 'them'} out`}.`,
+  )
+  for (const e of gone.slice(0, MOST_GONE))
+    say(
+      io,
+      `  gone: ${safe(e.file)}  ${e.opening === null ? '' : `${safe(e.opening)}  `}${safe(e.rule)}${e.count > 1 ? ` (${e.count} times)` : ''}`,
+    )
+  if (gone.length > MOST_GONE) say(io, `  and ${gone.length - MOST_GONE} more.`)
 }
 
 function one(
@@ -81,11 +120,16 @@ function one(
   applied: readonly string[],
   quiet: boolean,
   summary: Summary,
+  baseline: Baseline | undefined,
   io: Io,
 ): void {
   const { file } = input
   service.open(file, input.text)
-  const findings = service.findings(file)
+  const lines = linesOf(input.text)
+  const all = service.findings(file)
+  const known = baseline?.known(file, all, lines) ?? new Set()
+  const findings = known.size === 0 ? all : all.filter(f => !known.has(f))
+  if (baseline) summary.known = (summary.known ?? 0) + known.size
   summary.files++
   for (const f of findings) {
     if (f.accepted !== undefined) summary.accepted++
@@ -96,10 +140,11 @@ function one(
   format.file({
     file,
     name: input.name,
-    lines: linesOf(input.text),
+    lines,
     job: service.jobNumber(file),
     openings: () => service.values(file),
     findings: quiet ? findings.filter(f => f.severity === 'error' && f.accepted === undefined) : findings,
+    known: [...known],
     applied,
     nameOf: other => (other === file ? input.name : displayName(other, io.cwd)),
   })

@@ -56,7 +56,15 @@ const fileSchema = z.strictObject({ path: z.string(), job: z.string().nullable()
 export const checkSchema = z.strictObject({
   version: z.literal(JSON_VERSION),
   files: z.array(fileSchema.extend({ findings: z.array(findingSchema) })),
-  summary: z.strictObject({ files: count, errors: count, warnings: count, notes: count, accepted: count }),
+  summary: z.strictObject({
+    files: count,
+    errors: count,
+    warnings: count,
+    notes: count,
+    accepted: count,
+    known: count.optional().meta({ description: 'With --baseline: findings that it knows; they are not listed.' }),
+    gone: count.optional().meta({ description: 'With --baseline: findings of it that are not there any more.' }),
+  }),
 })
 
 export const deriveSchema = z.strictObject({ version: z.literal(JSON_VERSION), files: z.array(fileSchema) })

@@ -88,6 +88,7 @@ function sumUp(s: Summary, quiet: boolean, fixable: number, fixed: number, c: Co
     last === undefined ? c.green('nothing found') : parts.length === 0 ? last : `${parts.join(', ')} and ${last}`
   const more: string[] = []
   if (s.accepted > 0) more.push(`${plural(s.accepted, 'finding')} accepted`)
+  if (s.known) more.push(`${s.known} known from the baseline`)
   if (fixed > 0) more.push(`${fixed} fixed`)
   if (fixable > 0) more.push(`${fixable} can be put right with --fix`)
   return `${plural(s.files, 'file')}: ${counts}${more.map(m => `; ${m}`).join('')}.`

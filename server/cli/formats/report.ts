@@ -11,6 +11,8 @@ export interface FileReport {
   readonly openings: () => readonly OpeningValues[]
   /** Those that are wanted (with `--quiet` errors only), accepted ones among them. */
   readonly findings: readonly LocatedFinding[]
+  /** Those that a baseline knows: they do not count, and most formats leave them out. */
+  readonly known: readonly LocatedFinding[]
   /** Titles of the fixes that were applied before the findings were made. */
   readonly applied: readonly string[]
   /** How a file is called towards the user. */
@@ -24,11 +26,22 @@ export interface Summary {
   warnings: number
   notes: number
   accepted: number
+  /** With a baseline: findings that it knows, and those of it that are gone. */
+  known?: number
+  gone?: number
+}
+
+export interface Ending {
+  readonly quiet: boolean
+  /** The exit status that the run will have. */
+  readonly status: 0 | 1 | 2
+  /** What could not be used, in words, as it was said on standard error. */
+  readonly problems: readonly string[]
 }
 
 export interface Format {
   file(report: FileReport): void
-  end(summary: Summary, how: { readonly quiet: boolean }): void
+  end(summary: Summary, how: Ending): void
 }
 
 export type FormatMaker = (io: Io) => Format
