@@ -15,7 +15,7 @@ export async function activate(context: ExtensionContext): Promise<void> {
   worker = await workerOf(Uri.joinPath(context.extensionUri, 'dist', 'browser', 'server.js'))
   const made = new LanguageClient(LANGUAGE, 'Doorwright', worker as never, {
     documentSelector: [{ language: LANGUAGE }],
-    initializationOptions: { triggerSuggest: true },
+    initializationOptions: { triggerSuggest: true, chooseSprings: true },
   })
   client = made
 

@@ -15,7 +15,7 @@ export async function activate(context: ExtensionContext): Promise<void> {
       { scheme: 'file', language: LANGUAGE },
       { scheme: 'untitled', language: LANGUAGE },
     ],
-    initializationOptions: { triggerSuggest: true },
+    initializationOptions: { triggerSuggest: true, chooseSprings: true },
   })
   provideTasks(context)
   await start(context, client)

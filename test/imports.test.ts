@@ -57,7 +57,8 @@ const PACKAGES: Readonly<Record<string, RegExp>> = {
   'server/host.ts': /^node:(fs|path|url)$/,
   'server/docs': /^(zod|node:(fs|path))$/,
   'server/lsp': /^(vscode-languageserver.*|node:(fs|path|url|process|net))$/,
-  'server/cli': /^(commander|picocolors|get-east-asian-width|picomatch|zod|node:.*)$/,
+  // sarif: the types of what is written, nothing that runs
+  'server/cli': /^(commander|picocolors|get-east-asian-width|picomatch|sarif|zod|node:.*)$/,
   client: /^(vscode|vscode-languageclient.*|node:path)$/,
 }
 

@@ -8,11 +8,15 @@ import type { LocatedFinding, Range } from '../service.ts'
  */
 export const fingerprint = (f: LocatedFinding, lines: readonly string[]): string =>
   createHash('sha256')
-    .update(
-      JSON.stringify([f.rule, f.opening ?? '', f.block ?? '', textOf(f.range, lines).replace(/\s+/g, ' ').trim()]),
-    )
+    .update(JSON.stringify([f.rule, f.opening ?? '', f.block ?? '', subjectOf(f), normal(textOf(f.range, lines))]))
     .digest('hex')
     .slice(0, 16)
+
+const normal = (text: string): string => text.replace(/\s+/g, ' ').trim()
+
+/** The first name that the message is about: what is missing has no text of its own, and several may be missing at one place. */
+const subjectOf = (f: LocatedFinding): string =>
+  [...f.message.matchAll(/`([a-z][\w.[\]]*)`/g)].map(m => m[1]!).find(name => name !== f.opening) ?? ''
 
 function textOf({ start, end }: Range, lines: readonly string[]): string {
   const part = lines.slice(start.line, end.line + 1)

@@ -28,6 +28,8 @@ export interface Context {
     readonly snippetEdits: boolean
     readonly versionedEdits: boolean
     readonly triggerSuggest: boolean
+    /** The client has the command `doorwright.sizeSprings`, which lets a person choose. */
+    readonly chooseSprings: boolean
   }
 }
 

@@ -40,6 +40,7 @@ const CAPABILITIES: InitializeResult['capabilities'] = {
   completionProvider: { resolveProvider: true, triggerCharacters: ['.', '=', '"', '/', ' '] },
   inlayHintProvider: { resolveProvider: true },
   codeActionProvider: {
+    resolveProvider: true,
     codeActionKinds: [
       CodeActionKind.QuickFix,
       CodeActionKind.RefactorRewrite,
@@ -62,7 +63,7 @@ export function startServer(connection: Connection, machine: Machine): void {
   let folders: string[] = []
   let client: InitializeParams['capabilities'] = {}
   let settings: Settings = settingsFrom(undefined)
-  let can = { snippets: false, snippetEdits: false, versionedEdits: false, triggerSuggest: false }
+  let can = { snippets: false, snippetEdits: false, versionedEdits: false, triggerSuggest: false, chooseSprings: false }
 
   /** Each fault is told once: the same one would come again at every keystroke. */
   const fault = (where: string, error: unknown): void => {
@@ -142,6 +143,7 @@ export function startServer(connection: Connection, machine: Machine): void {
       snippetEdits: client.workspace?.workspaceEdit?.snippetEditSupport === true,
       versionedEdits: client.workspace?.workspaceEdit?.documentChanges === true,
       triggerSuggest: options.triggerSuggest === true,
+      chooseSprings: options.chooseSprings === true,
     }
     settings = settingsFrom(options)
     const uris = params.workspaceFolders?.map(f => f.uri) ?? (params.rootUri ? [params.rootUri] : [])

@@ -11,6 +11,7 @@ import {
   toTextEdits,
 } from './convert.ts'
 import type { Settings } from './settings.ts'
+import { resolveSize, sizeAction } from './size_action.ts'
 
 export interface VerbsContext extends Context {
   readonly service: Service
@@ -56,9 +57,13 @@ export function registerVerbs(connection: Connection, c: VerbsContext): void {
     c.answer('inlay hint details', hint, () => toInlayHint(service.resolveInlayHint(hint.data as ServiceHint))),
   )
   connection.onCodeAction(
-    verb('code actions', null, (file, p) =>
-      service.codeActions(file, p.range, p.context.only).map(a => toCodeAction(a, c)),
-    ),
+    verb('code actions', null, (file, p) => [
+      ...service.codeActions(file, p.range, p.context.only).map(a => toCodeAction(a, c)),
+      ...sizeAction(service, file, p.range, p.context.only, c),
+    ]),
+  )
+  connection.onCodeActionResolve(action =>
+    c.answer('code action details', action, () => resolveSize(service, action, c)),
   )
   connection.onDocumentFormatting(
     verb<InFile, TextEdit[] | null>('formatting', null, file => toTextEdits(service.formatEdits(file))),

@@ -212,3 +212,23 @@ test('documents never saved, odd URIs and positions beyond the text are borne', 
   }
   expect(client.logged).toEqual([])
 })
+
+test('the springs of an opening are sized when the action is taken, and balance the door', async () => {
+  const { client } = session
+  await client.initialize(folder)
+  await client.open(job, text)
+  const actions = await client.ask<CodeAction[]>('textDocument/codeAction', {
+    ...inJob,
+    range: rangeOf('preload = 1.7 turns'),
+    context: { diagnostics: [], only: ['refactor'] },
+  })
+  const action = actions.find(a => a.title === 'Size springs for this opening')!
+  expect(action.edit).toBeUndefined()
+  const resolved = await client.ask<CodeAction>('codeAction/resolve', action)
+  const sized = apply(text, edits(resolved))
+  expect(sized).not.toContain('1.7 turns')
+  expect(sized.match(/^ {2}spring.*\{$/gm)).toHaveLength(1)
+  await client.change(job, 2, [{ text: sized }])
+  const left = codes(await client.findings(job, (f, v) => v === 2 && !codes(f).includes('preload_increment')))
+  expect(left.filter(c => /preload|balance|spring_(yield|fatigue|hand|in_drum|length)/.test(c))).toEqual([])
+})

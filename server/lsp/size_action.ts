@@ -1,0 +1,40 @@
+/** The code action that sizes springs: a choice where the client offers one, else the best proposal written when it is taken. */
+import { type CodeAction, CodeActionKind } from 'vscode-languageserver/node'
+import type { Range, Service } from '../service.ts'
+import { type Context, toWorkspaceEdit } from './convert.ts'
+
+interface Asked {
+  readonly size: { readonly file: string; readonly mark: string }
+}
+
+/** The action for the opening that a range starts in; none outside of openings, or where other kinds were asked for. */
+export function sizeAction(
+  service: Service,
+  file: string,
+  range: Range,
+  only: readonly string[] | undefined,
+  c: Context,
+): CodeAction[] {
+  const kind = CodeActionKind.RefactorRewrite
+  if (only?.length && !only.some(k => kind === k || kind.startsWith(`${k}.`))) return []
+  const opening = service.openings(file).find(o => o.line <= range.start.line && range.start.line <= o.endLine)
+  if (!opening) return []
+  const action = { title: 'Size springs for this opening', kind }
+  if (c.can.chooseSprings)
+    return [
+      {
+        ...action,
+        command: { title: action.title, command: 'doorwright.sizeSprings', arguments: [c.uri(file), opening.mark] },
+      },
+    ]
+  return [{ ...action, data: { size: { file, mark: opening.mark } } satisfies Asked }]
+}
+
+/** Works the proposal out when the action is taken. Where there is none, the action says why and changes nothing. */
+export function resolveSize(service: Service, action: CodeAction, c: Context): CodeAction {
+  const asked = (action.data as Asked | undefined)?.size
+  if (!asked) return action
+  const sized = service.size(asked.file, asked.mark, 1)
+  if (!sized.ok) return { ...action, disabled: { reason: sized.reason } }
+  return { ...action, edit: toWorkspaceEdit(sized.proposals[0]!.edits, c) }
+}
