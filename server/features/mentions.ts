@@ -47,6 +47,8 @@ export interface Mention {
   readonly span: Span
   readonly name: string
   readonly definition: boolean
+  /** The kind of block that an opening or stock item is: `slat`. */
+  readonly of?: string
   readonly meaning?: Meaning
   /** The nearest place where it is written. */
   readonly at?: Place
@@ -138,7 +140,7 @@ class Walker {
   }
 
   #label(node: Block, label: Label, spec: BlockSpec, inner: boolean): void {
-    const shared = { name: textOfLabel(label), definition: true, at: this.#place(label) }
+    const shared = { name: textOfLabel(label), of: spec.name, definition: true, at: this.#place(label) }
     if (inner) {
       if (spec.repeatable)
         this.#add('spring', label, { ...shared, meaning: { of: springGroup(this.#written(node), this.#files), path: '' } })
@@ -154,9 +156,9 @@ class Walker {
     const item = this.#files.item(this.#file, `${kind} ${name}`) as Item<Block> | undefined
     const as = kind === 'opening' ? 'opening' : 'stock'
     if (item)
-      this.#add(as, span, { name, meaning: { of: item.node, path: '' }, at: origin(item, item.node.label ?? item.node.name) })
-    else if (kind === 'pipe' && standardPipe(name)) this.#add(as, span, { name, meaning: { of: STANDARD, path: name } })
-    else this.#add(as, span, { name })
+      this.#add(as, span, { name, of: kind, meaning: { of: item.node, path: '' }, at: origin(item, item.node.label ?? item.node.name) })
+    else if (kind === 'pipe' && standardPipe(name)) this.#add(as, span, { name, of: kind, meaning: { of: STANDARD, path: name } })
+    else this.#add(as, span, { name, of: kind })
   }
 
   #statement(

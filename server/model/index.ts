@@ -4,7 +4,7 @@ export { Door, dimensionOfEntry, type Entry, headerOf, showAs, shownUnit } from 
 export { addTo, setField } from './edits.ts'
 export { Evaluator, pathOf, type Target, ungroup, withUnit } from './evaluate.ts'
 export { aDimension, evaluate, FUNCTIONS, nearly, type Scope } from './expression.ts'
-export { Files, type Host, type Item, keyOf, labelOf, type UseTarget } from './files.ts'
+export { Files, type Host, type Item, keyOf, labelOf, nameOf, type UseTarget } from './files.ts'
 export type { Edit, Finding, Fix, Place, Related, Severity } from './finding.ts'
 export { type FieldSource, type Home, type Instance, origin, placeOf } from './instance.ts'
 export { Model, type Single, type Unit } from './model.ts'

@@ -18,6 +18,9 @@ import { type Format, plural } from './report.ts'
 /** Annotations of each kind that a step may have. */
 export const MOST_OF_A_KIND = 10
 
+/** The doors are what matters: problems with files may not take up all the room. */
+const MOST_PROBLEMS = 3
+
 const COMMAND: Readonly<Record<Severity, string>> = { error: 'error', warning: 'warning', note: 'notice' }
 const NEVER = new Set(RULES.filter(r => r.never).map(r => r.id))
 const RANK: Readonly<Record<Severity, number>> = { error: 1, warning: 2, note: 3 }
@@ -41,10 +44,14 @@ export function github(io: Io): Format {
       // sorting is stable: those of a kind stay in the order of the files
       all.sort((a, b) => rank(a.finding) - rank(b.finding))
       const of = (s: Severity): Annotated[] => all.filter(a => a.finding.severity === s)
+      // why the run failed where no finding says it; they are errors to GitHub and take of the same ten
+      const reasons = how.status === 0 ? [] : how.problems.slice(0, MOST_PROBLEMS)
+      for (const text of reasons) io.out(`::error title=doorwright::${data(safe(text, true))}\n`)
+      const room = (s: Severity): number => MOST_OF_A_KIND - (s === 'error' ? reasons.length : 0)
       for (const s of ['error', 'warning', 'note'] as const)
-        for (const a of of(s).slice(0, MOST_OF_A_KIND)) io.out(`${command(a)}\n`)
+        for (const a of of(s).slice(0, room(s))) io.out(`${command(a)}\n`)
       const more = (['error', 'warning', 'note'] as const)
-        .map(s => [s, of(s).length - MOST_OF_A_KIND] as const)
+        .map(s => [s, of(s).length - room(s)] as const)
         .filter(([, n]) => n > 0)
         .map(([s, n]) => plural(n, s))
       const page = process.env.GITHUB_STEP_SUMMARY
