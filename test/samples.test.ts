@@ -11,7 +11,10 @@ function rules(file: string): string[] {
   const service = new Service(nodeHost({ workspaceRoot: SAMPLES }))
   const path = join(SAMPLES, file)
   service.open(path, readFileSync(path, 'utf8'))
-  return service.findings(path).filter(f => f.severity !== 'note').map(f => f.rule)
+  return service
+    .findings(path)
+    .filter(f => f.severity !== 'note')
+    .map(f => f.rule)
 }
 
 /** What each file under `mistakes` shows, in the order of its text, notes left out. */

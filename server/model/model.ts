@@ -98,7 +98,12 @@ export class Model {
     return { file, chunk, doors, singles, findings, dependencies }
   }
 
-  #door(item: Item<Block>, builder: Builder, report: (f: Finding) => void, dependencies: Map<string, Dependency>): Door {
+  #door(
+    item: Item<Block>,
+    builder: Builder,
+    report: (f: Finding) => void,
+    dependencies: Map<string, Dependency>,
+  ): Door {
     this.#twice(item, builder, report)
     const own = (f: Finding): void => report({ ...f, opening: labelOf(item.node) })
     const make = (overrides: ReadonlyMap<string, Value>, b: Builder, say: (f: Finding) => void): Door =>

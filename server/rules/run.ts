@@ -193,9 +193,7 @@ const withReason = (f: Finding, accepted: string): Finding =>
   Object.create(f, { accepted: { value: accepted, enumerable: true } }) as Finding
 
 function* allowsOf(door: Door) {
-  const visit = function* (
-    at: Instance,
-  ): Generator<{
+  const visit = function* (at: Instance): Generator<{
     at: Instance
     allow: Instance['allows'][number]['node']
     place: (span: { start: number; end: number }) => Place

@@ -27,8 +27,13 @@ const ms = n => n.toFixed(1).padStart(8)
 
 async function session(lines, edits) {
   const began = performance.now()
-  const child = spawn(process.execPath, ['--expose-gc', join(root, 'dist/server.cjs'), '--stdio'], { stdio: ['pipe', 'pipe', 'ignore'] })
-  const connection = rpc.createMessageConnection(new rpc.StreamMessageReader(child.stdout), new rpc.StreamMessageWriter(child.stdin))
+  const child = spawn(process.execPath, ['--expose-gc', join(root, 'dist/server.cjs'), '--stdio'], {
+    stdio: ['pipe', 'pipe', 'ignore'],
+  })
+  const connection = rpc.createMessageConnection(
+    new rpc.StreamMessageReader(child.stdout),
+    new rpc.StreamMessageWriter(child.stdin),
+  )
   const waiting = new Map()
   connection.onNotification('textDocument/publishDiagnostics', p => waiting.get(p.version)?.(p))
   connection.onRequest(() => null)
@@ -40,7 +45,9 @@ async function session(lines, edits) {
   const published = version => new Promise(resolve => waiting.set(version, resolve))
   let version = 1
   let answer = published(version)
-  await connection.sendNotification('textDocument/didOpen', { textDocument: { uri, languageId: 'doorwright', version, text: content } })
+  await connection.sendNotification('textDocument/didOpen', {
+    textDocument: { uri, languageId: 'doorwright', version, text: content },
+  })
   await answer
   const cold = performance.now() - began
   const rows = content.split('\n')
@@ -52,7 +59,10 @@ async function session(lines, edits) {
     answer = published(version)
     const start = performance.now()
     const range = { start: { line, character: end }, end: { line, character: i % 2 === 0 ? end : end + 2 } }
-    await connection.sendNotification('textDocument/didChange', { textDocument: { uri, version }, contentChanges: [{ range, text: i % 2 === 0 ? '.7' : '' }] })
+    await connection.sendNotification('textDocument/didChange', {
+      textDocument: { uri, version },
+      contentChanges: [{ range, text: i % 2 === 0 ? '.7' : '' }],
+    })
     const { diagnostics } = await answer
     times.push(performance.now() - start)
     const wrong = diagnostics.some(d => d.code === 'preload_increment')
@@ -71,7 +81,9 @@ for (const lines of [100, 1000, 10_000, 50_000]) {
   const passes = []
   for (let i = 0; i < 3; i++) passes.push(await session(lines, 110))
   const middle = f => median(passes.map(f))
-  console.log(`${String(lines).padStart(8)}${ms(middle(p => p.cold))}${ms(middle(p => median(p.times)))}${ms(middle(p => p95(p.times)))}${ms(middle(p => p.memory))}`)
+  console.log(
+    `${String(lines).padStart(8)}${ms(middle(p => p.cold))}${ms(middle(p => median(p.times)))}${ms(middle(p => p95(p.times)))}${ms(middle(p => p.memory))}`,
+  )
 }
 
 const folder = mkdtempSync(join(tmpdir(), 'doorwright-bench-'))
@@ -80,5 +92,7 @@ for (let i = 0; i < files; i++) writeFileSync(join(folder, `${i}.door`), text(pe
 const start = performance.now()
 spawnSync(process.execPath, [join(root, 'dist/cli.cjs'), 'check', folder], { stdio: 'ignore' })
 const seconds = (performance.now() - start) / 1000
-console.log(`\ncheck: ${files} files of ${text(perOpening * 2).split('\n').length} lines in ${seconds.toFixed(2)} s (${Math.round(files / seconds)} files a second, one process, cold)`)
+console.log(
+  `\ncheck: ${files} files of ${text(perOpening * 2).split('\n').length} lines in ${seconds.toFixed(2)} s (${Math.round(files / seconds)} files a second, one process, cold)`,
+)
 rmSync(folder, { recursive: true })

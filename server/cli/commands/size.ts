@@ -22,7 +22,8 @@ export async function size(args: readonly string[], options: SizeOptions, io: Io
   const asJson = pick(options.format, { pretty: false, json: true })
   const most = whole('--most', options.most)
   const chosen = options.write === undefined ? undefined : whole('--write', options.write)
-  if (chosen !== undefined && options.opening === undefined) throw new CallError('--write needs --opening: the opening that the springs are written into.')
+  if (chosen !== undefined && options.opening === undefined)
+    throw new CallError('--write needs --opening: the opening that the springs are written into.')
   checkStdin(args, options.stdinPath)
   const run = engine(io, undefined, options.config)
   const { service } = run
@@ -42,7 +43,10 @@ export async function size(args: readonly string[], options: SizeOptions, io: Io
       out.push({ path: input.name, opening: mark, sized })
       if (chosen === undefined || !sized.ok) continue
       const edits = sized.proposals[chosen - 1]?.edits
-      if (!edits) throw new CallError(`There ${sized.proposals.length === 1 ? 'is 1 proposal' : `are ${sized.proposals.length} proposals`} for "${mark}"; --write ${chosen} is not one of them.`)
+      if (!edits)
+        throw new CallError(
+          `There ${sized.proposals.length === 1 ? 'is 1 proposal' : `are ${sized.proposals.length} proposals`} for "${mark}"; --write ${chosen} is not one of them.`,
+        )
       const text = applyEdits(input.text, edits.map(e => ({ start: service.offset(input.file, e.range.start), end: service.offset(input.file, e.range.end), text: e.text }))) // biome-ignore format: one call
       if (input.standardInput) {
         io.out(text)
@@ -52,7 +56,9 @@ export async function size(args: readonly string[], options: SizeOptions, io: Io
     }
   }
   if (options.opening !== undefined && unusable === 0 && !marks.includes(options.opening))
-    throw new CallError(`There is no opening "${options.opening}" in what was read${marks.length > 0 ? `. There ${marks.length === 1 ? 'is' : 'are'}: ${marks.slice(0, 20).join(', ')}` : ''}.`)
+    throw new CallError(
+      `There is no opening "${options.opening}" in what was read${marks.length > 0 ? `. There ${marks.length === 1 ? 'is' : 'are'}: ${marks.slice(0, 20).join(', ')}` : ''}.`,
+    )
   if (asJson) json(out, most, io)
   else table(out, most, chosen, io)
   if (unusable > 0 || run.faults() > 0) return 2
@@ -61,16 +67,26 @@ export async function size(args: readonly string[], options: SizeOptions, io: Io
 
 function whole(option: string, text: string): number {
   const n = Number(text)
-  if (!/^\d+$/.test(text) || n < 1 || n > 60) throw new CallError(`${option} takes a whole number from 1 to 60; found "${safe(text)}".`)
+  if (!/^\d+$/.test(text) || n < 1 || n > 60)
+    throw new CallError(`${option} takes a whole number from 1 to 60; found "${safe(text)}".`)
   return n
 }
 
-function table(out: readonly { path: string; opening: string; sized: Sized }[], most: number, chosen: number | undefined, io: Io): void {
+function table(
+  out: readonly { path: string; opening: string; sized: Sized }[],
+  most: number,
+  chosen: number | undefined,
+  io: Io,
+): void {
   const c = io.colour
   for (const { path, opening, sized } of out) {
     io.out(`${c.underline(safe(path))}  ${c.bold(safe(opening))}\n\n`)
     if (!sized.ok) {
-      io.out(`${wrap(sized.reason, io.width - 2).map(l => `  ${l}`).join('\n')}\n\n`)
+      io.out(
+        `${wrap(sized.reason, io.width - 2)
+          .map(l => `  ${l}`)
+          .join('\n')}\n\n`,
+      )
       continue
     }
     for (const [i, p] of sized.proposals.slice(0, most).entries()) {
@@ -79,7 +95,9 @@ function table(out: readonly { path: string; opening: string; sized: Sized }[], 
       if (p.against.length > 0) io.out(`     ${padEnd('still broken', 22)}${p.against.join(', ')}\n`)
       io.out('\n')
     }
-    io.out(`  ${plural(Math.min(most, sized.proposals.length), 'proposal')}, ranked by weight of steel, balance and number of springs.\n\n`)
+    io.out(
+      `  ${plural(Math.min(most, sized.proposals.length), 'proposal')}, ranked by weight of steel, balance and number of springs.\n\n`,
+    )
   }
   if (out.length === 0) say(io, 'There is no opening in what was read, so nothing to size.')
   else io.out(`${cautionsFooter(new Set<Danger>(['spring']), c, io.width).join('\n')}\n`)
@@ -98,7 +116,13 @@ function json(out: readonly { path: string; opening: string; sized: Sized }[], m
             numbers: { ...p.numbers },
             rows: Object.fromEntries(p.rows),
             against: [...p.against],
-            edits: p.edits.map(e => ({ line: e.range.start.line + 1, column: e.range.start.character + 1, end_line: e.range.end.line + 1, end_column: e.range.end.character + 1, text: e.text })),
+            edits: p.edits.map(e => ({
+              line: e.range.start.line + 1,
+              column: e.range.start.character + 1,
+              end_line: e.range.end.line + 1,
+              end_column: e.range.end.character + 1,
+              text: e.text,
+            })),
           }))
         : [],
     })),

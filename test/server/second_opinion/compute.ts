@@ -42,7 +42,19 @@ export interface JobNumbers {
   section: number
   fastenerSpacing: number | undefined
   operator:
-    | { drive: string; torque: number; speed: number; efficiency: number; friction: number; n1: number; n2: number; pitch: number; centers: number; ratio: number; wheel: number }
+    | {
+        drive: string
+        torque: number
+        speed: number
+        efficiency: number
+        friction: number
+        n1: number
+        n2: number
+        pitch: number
+        centers: number
+        ratio: number
+        wheel: number
+      }
     | undefined
   slings: number | undefined
   slingAngle: number
@@ -120,7 +132,8 @@ export function compute(j: JobNumbers): Expected {
   const winding = (j.side === 'right') === (j.leaves === 'wall_side') ? 'counterclockwise' : 'clockwise'
   out['adjuster.winding'] = winding
   const left = (rate: number): number[] => door.map((T, i) => T - rate * (p + turns - at[i]!))
-  const force = (rate: number, sign: number): number => Math.max(0, ...left(rate).map((d, i) => (sign * d) / radius(at[i]!)))
+  const force = (rate: number, sign: number): number =>
+    Math.max(0, ...left(rate).map((d, i) => (sign * d) / radius(at[i]!)))
   const worst = (out['balance.worst'] = Math.max(...left(k).map(Math.abs)))
   out['balance.raise_force'] = force(k, 1)
   out['balance.lower_force'] = force(k, -1)
@@ -141,7 +154,8 @@ export function compute(j: JobNumbers): Expected {
     const sut = known ? (w.a * 1000 * PSI) / inches ** w.m : undefined
     out[`${path}strength`] = sut
     out[`${path}stress_ratio`] = sut && sc / sut
-    const f = (log: number): number => (log <= 5 ? w.f[0] + ((w.f[1] - w.f[0]) * (log - 3)) / 2 : w.f[1] + (w.f[2] - w.f[1]) * (log - 5))
+    const f = (log: number): number =>
+      log <= 5 ? w.f[0] + ((w.f[1] - w.f[0]) * (log - 3)) / 2 : w.f[1] + (w.f[2] - w.f[1]) * (log - 5)
     const factor = (log: number): number => {
       const sr = f(log) * sut!
       const se = sr / 2 / (1 - (sr / (2 * sut!)) ** 2)
@@ -190,12 +204,17 @@ export function compute(j: JobNumbers): Expected {
   const q = j.wind === undefined ? undefined : 'pressure' in j.wind ? j.wind.pressure : velocity(j.wind)
   const wind = j.windlocks ? undefined : q
   const strip = wind === undefined ? undefined : wind * j.pitch
-  const bow = (out['curtain.bow'] = strip === undefined ? undefined : (5 * strip * j.between ** 4) / (384 * 29000e3 * PSI * j.inertia))
+  const bow = (out['curtain.bow'] =
+    strip === undefined ? undefined : (5 * strip * j.between ** 4) / (384 * 29000e3 * PSI * j.inertia))
   out['curtain.slat_stress'] = strip === undefined ? undefined : (strip * j.between ** 2) / 8 / j.section
   const draw = (out['curtain.draw_in'] = bow === undefined ? undefined : (4 * bow * bow) / (3 * j.between))
   out['curtain.engagement_left'] = draw === undefined ? undefined : j.engagement - draw
-  const fasteners = (out['rails.fasteners'] = j.fastenerSpacing === undefined ? undefined : Math.max(2, up((j.height - 2 * 0.1524) / j.fastenerSpacing) + 1))
-  out['rails.fastener_load'] = wind === undefined || fasteners === undefined || j.mount !== 'face' ? undefined : (wind * j.between * j.height) / 2 / fasteners
+  const fasteners = (out['rails.fasteners'] =
+    j.fastenerSpacing === undefined ? undefined : Math.max(2, up((j.height - 2 * 0.1524) / j.fastenerSpacing) + 1))
+  out['rails.fastener_load'] =
+    wind === undefined || fasteners === undefined || j.mount !== 'face'
+      ? undefined
+      : (wind * j.between * j.height) / 2 / fasteners
 
   const needed = Math.max(2, up(length / 3.048))
   out['rigging.slings_needed'] = needed
@@ -213,7 +232,8 @@ export function compute(j: JobNumbers): Expected {
     out['operator.door_speed'] = (j.height / turns) * (o.speed / gear / TURN)
     out['operator.hand_pull'] = torque / ((o.ratio * o.efficiency * o.wheel) / 2)
     out['operator.chain_pull'] = torque / (o.pitch / Math.sin(Math.PI / o.n2) / 2)
-    const pitches = (c: number): number => (2 * c) / o.pitch + (o.n1 + o.n2) / 2 + (o.n2 - o.n1) ** 2 / ((4 * Math.PI ** 2 * c) / o.pitch)
+    const pitches = (c: number): number =>
+      (2 * c) / o.pitch + (o.n1 + o.n2) / 2 + (o.n2 - o.n1) ** 2 / ((4 * Math.PI ** 2 * c) / o.pitch)
     const exact = (out['operator.chain_pitches'] = pitches(o.centers))
     const links = (out['operator.chain_links'] = 2 * up(exact / 2))
     let x = o.centers * 0.9

@@ -24,18 +24,40 @@ const inFraction = (sixteenths: number): Written => {
 const length = (from: number, to: number): fc.Arbitrary<Written> =>
   fc.oneof(
     fc.integer({ min: Math.ceil(from * 16), max: Math.floor(to * 16) }).map(inFraction),
-    fc.integer({ min: Math.ceil(from * 25.4), max: Math.floor(to * 25.4) }).map(mm => ({ text: `${mm}mm`, si: mm / 1000 })),
-    fc.integer({ min: Math.ceil(from * 1000), max: Math.floor(to * 1000) }).map(mil => ({ text: `${mil / 1000}in`, si: (mil / 1000) * IN })),
-    fc.integer({ min: Math.ceil(from * 100), max: Math.floor(to * 100) }).map(c => ({ text: `(${c / 200}in + ${c / 200}in)`, si: (c / 100) * IN })),
+    fc
+      .integer({ min: Math.ceil(from * 25.4), max: Math.floor(to * 25.4) })
+      .map(mm => ({ text: `${mm}mm`, si: mm / 1000 })),
+    fc
+      .integer({ min: Math.ceil(from * 1000), max: Math.floor(to * 1000) })
+      .map(mil => ({ text: `${mil / 1000}in`, si: (mil / 1000) * IN })),
+    fc
+      .integer({ min: Math.ceil(from * 100), max: Math.floor(to * 100) })
+      .map(c => ({ text: `(${c / 200}in + ${c / 200}in)`, si: (c / 100) * IN })),
   )
 const decimal = (from: number, to: number, places = 3): fc.Arbitrary<number> =>
   fc.integer({ min: Math.round(from * 10 ** places), max: Math.round(to * 10 ** places) }).map(n => n / 10 ** places)
 const either = (a: fc.Arbitrary<Written>, b: fc.Arbitrary<Written>): fc.Arbitrary<Written> => fc.oneof(a, b)
-const unit = (from: number, to: number, text: string, factor: number): fc.Arbitrary<Written> => decimal(from, to).map(n => ({ text: `${n} ${text}`, si: n * factor }))
+const unit = (from: number, to: number, text: string, factor: number): fc.Arbitrary<Written> =>
+  decimal(from, to).map(n => ({ text: `${n} ${text}`, si: n * factor }))
 const maybe = <T>(a: fc.Arbitrary<T>): fc.Arbitrary<T | undefined> => fc.option(a, { nil: undefined })
 
-const PIPES: Record<string, [od: number, wall: number]> = { nps4_std: [4.5, 0.237], nps6_std: [6.625, 0.28], nps6_sch10: [6.625, 0.134], nps8_xs: [8.625, 0.5], nps10_sch40: [10.75, 0.365], nps12_std: [12.75, 0.375], nps16_xs: [16, 0.5] }
-const CHAINS: Record<string, number> = { ansi_35: 0.375, ansi_40: 0.5, ansi_41: 0.5, ansi_50: 0.625, ansi_60: 0.75, ansi_80: 1 }
+const PIPES: Record<string, [od: number, wall: number]> = {
+  nps4_std: [4.5, 0.237],
+  nps6_std: [6.625, 0.28],
+  nps6_sch10: [6.625, 0.134],
+  nps8_xs: [8.625, 0.5],
+  nps10_sch40: [10.75, 0.365],
+  nps12_std: [12.75, 0.375],
+  nps16_xs: [16, 0.5],
+}
+const CHAINS: Record<string, number> = {
+  ansi_35: 0.375,
+  ansi_40: 0.5,
+  ansi_41: 0.5,
+  ansi_50: 0.625,
+  ansi_60: 0.75,
+  ansi_80: 1,
+}
 /** Manufacturers' Standard Gauge, in (seen). */
 const GAUGES: Record<number, number> = { 16: 0.0598, 18: 0.0478, 20: 0.0359, 22: 0.0299 }
 
@@ -45,7 +67,13 @@ const spring = fc.record({
   coils: fc.integer({ min: 20, max: 250 }),
   dead: fc.constantFrom(0, 2, 4),
   count: fc.integer({ min: 1, max: 4 }),
-  material: fc.constantFrom<SpringJob['material']>('music_wire', 'oil_tempered', 'hard_drawn', 'chrome_vanadium', 'chrome_silicon'),
+  material: fc.constantFrom<SpringJob['material']>(
+    'music_wire',
+    'oil_tempered',
+    'hard_drawn',
+    'chrome_vanadium',
+    'chrome_silicon',
+  ),
   friction: fc.boolean(),
   end: fc.constantFrom<'adjuster' | 'drive'>('adjuster', 'drive'),
 })
@@ -61,10 +89,18 @@ const door = fc.record({
   weight: fc.oneof(
     unit(0.8, 5, 'lb/ft^2', LB / 0.3048 ** 2).map(w => ({ lines: `weight = ${w.text}`, of: () => w.si })),
     unit(4, 25, 'kg/m^2', 1).map(w => ({ lines: `weight = ${w.text}`, of: () => w.si })),
-    fc.record({ gauge: fc.constantFrom(16, 18, 20, 22), developed: length(2, 6), skins: fc.constantFrom(1, 2), core: decimal(0, 0.5) }).map(s => ({
-      lines: `gauge = ${s.gauge}; developed = ${s.developed.text}; skins = ${s.skins}; core = ${s.core} lb/ft^2`,
-      of: (pitch: number) => ((GAUGES[s.gauge]! * IN * 7850 * s.developed.si) / pitch) * s.skins + (s.core * LB) / 0.3048 ** 2,
-    })),
+    fc
+      .record({
+        gauge: fc.constantFrom(16, 18, 20, 22),
+        developed: length(2, 6),
+        skins: fc.constantFrom(1, 2),
+        core: decimal(0, 0.5),
+      })
+      .map(s => ({
+        lines: `gauge = ${s.gauge}; developed = ${s.developed.text}; skins = ${s.skins}; core = ${s.core} lb/ft^2`,
+        of: (pitch: number) =>
+          ((GAUGES[s.gauge]! * IN * 7850 * s.developed.si) / pitch) * s.skins + (s.core * LB) / 0.3048 ** 2,
+      })),
   ),
   bar: either(unit(0, 6, 'lb/ft', LB / 0.3048), unit(0, 9, 'kg/m', 1)),
   endlock: unit(0, 0.5, 'lb', LB),
@@ -84,10 +120,16 @@ const door = fc.record({
   wind: maybe(
     fc.oneof(
       unit(1, 30, 'psf', 47.88025898033584).map(w => ({ lines: `wind = ${w.text}`, wind: { pressure: w.si } })),
-      fc.record({ mph: fc.integer({ min: 60, max: 180 }), exposure: fc.constantFrom<'B' | 'C' | 'D'>('B', 'C', 'D'), feet: fc.integer({ min: 0, max: 200 }) }).map(w => ({
-        lines: `wind = ${w.mph} mph; exposure = ${w.exposure}; height_above_ground = ${w.feet}ft`,
-        wind: { speed: w.mph * 0.44704, exposure: w.exposure, height: w.feet * 0.3048 },
-      })),
+      fc
+        .record({
+          mph: fc.integer({ min: 60, max: 180 }),
+          exposure: fc.constantFrom<'B' | 'C' | 'D'>('B', 'C', 'D'),
+          feet: fc.integer({ min: 0, max: 200 }),
+        })
+        .map(w => ({
+          lines: `wind = ${w.mph} mph; exposure = ${w.exposure}; height_above_ground = ${w.feet}ft`,
+          wind: { speed: w.mph * 0.44704, exposure: w.exposure, height: w.feet * 0.3048 },
+        })),
     ),
   ),
   inertia: unit(0.01, 0.2, 'in^4', IN ** 4),
@@ -117,11 +159,13 @@ type Drawn = typeof door extends fc.Arbitrary<infer T> ? T : never
 
 function text(d: Drawn): string {
   const o = d.operator
-  const springs = d.springs.map((s, i) => `  spring${i > 0 ? ` s${i}` : ''} {
+  const springs = d.springs.map(
+    (s, i) => `  spring${i > 0 ? ` s${i}` : ''} {
     wire = ${s.wire.text}; diameter = ${s.diameter.text}
     coils = ${s.coils}; dead_coils = ${s.dead}; count = ${s.count}
     material = ${s.material}; coil_friction = ${s.friction}; shaft_end = ${s.end}
-  }`)
+  }`,
+  )
   const body = `  width = ${d.useLet ? 'clear' : d.width.text}
   height = ${d.height.text}
   mount = ${d.mount}
@@ -160,7 +204,9 @@ slat one {
   inertia = ${d.inertia.text}; section = ${d.section.text}
 }
 ${d.useLet ? `let clear = ${d.width.text}\n` : ''}`
-  return d.like ? `${head}opening "base" {\n${body}}\nopening "it" like "base" { survey { level = 1/8in } }\n` : `${head}opening "it" {\n${body}}\n`
+  return d.like
+    ? `${head}opening "base" {\n${body}}\nopening "it" like "base" { survey { level = 1/8in } }\n`
+    : `${head}opening "it" {\n${body}}\n`
 }
 
 function numbers(d: Drawn): JobNumbers {
@@ -178,24 +224,47 @@ function numbers(d: Drawn): JobNumbers {
   } // biome-ignore format: a table
 }
 
-const LANGUAGE = new Set(['syntax', 'unknown_name', 'unknown_block', 'unknown_field', 'unknown_unit', 'wrong_dimension', 'wrong_type', 'value_range', 'duplicate', 'circle', 'derived_assigned', 'use_failed', 'like_failed'])
+const LANGUAGE = new Set([
+  'syntax',
+  'unknown_name',
+  'unknown_block',
+  'unknown_field',
+  'unknown_unit',
+  'wrong_dimension',
+  'wrong_type',
+  'value_range',
+  'duplicate',
+  'circle',
+  'derived_assigned',
+  'use_failed',
+  'like_failed',
+])
 
 describe('a second opinion', () => {
   it(`on ${RUNS} random doors agrees to one part in a thousand`, () => {
     let compared = 0
     fc.assert(
       fc.property(door, d => {
-        const service = new Service({ resolve: () => ({ ok: false, outside: false, message: 'none' }), read: () => undefined })
+        const service = new Service({
+          resolve: () => ({ ok: false, outside: false, message: 'none' }),
+          read: () => undefined,
+        })
         service.open('job.door', text(d))
         const language = service.findings('job.door').filter(f => LANGUAGE.has(f.rule))
         expect(language.map(f => `${f.rule} ${f.message}`)).toEqual([])
-        const values = new Map(service.values('job.door').find(o => o.mark === 'it')!.values.map(v => [v.path, v]))
+        const values = new Map(
+          service
+            .values('job.door')
+            .find(o => o.mark === 'it')!
+            .values.map(v => [v.path, v]),
+        )
         for (const [path, expected] of Object.entries(compute(numbers(d)))) {
           const got = values.get(path)
           compared++
           if (expected === undefined) expect(got?.text, `${path} should be unknown`).toBeUndefined()
           else if (typeof expected === 'string') expect(got?.value, path).toBe(expected)
-          else if (typeof expected === 'object') expect([got?.bound, got?.si], path).toEqual([expected.bound, expected.si])
+          else if (typeof expected === 'object')
+            expect([got?.bound, got?.si], path).toEqual([expected.bound, expected.si])
           else {
             expect(got?.si, `${path} should be ${expected}`).toBeDefined()
             expect(got!.bound, path).toBeUndefined()
