@@ -92,7 +92,7 @@ it('a rule says what it is, and each result leads to its rule', async () => {
 
 describe('a result', () => {
   it('stands where the mistake is, in UTF-16 units', async () => {
-    const text = PRELOAD.replace('preload = 1.7', '/* \u{1f6aa} */ preload = 1.7')
+    const text = PRELOAD.replace('preload = 1.7', 'require holes > 1 because "\u{1f6aa}"; preload = 1.7')
     const { log } = await sarifOf(folderOf({ 'gate.door': text }))
     const r = one(log, 'preload_increment')
     const { artifactLocation, region } = r.locations![0]!.physicalLocation!
@@ -181,7 +181,9 @@ describe('a fingerprint', () => {
     expect(new Set(before).size).toBe(before.length)
     expect(await of(`# a note\n\n\n${BOTH}`)).toEqual(before)
     expect(await of(BOTH.replaceAll('\n', '\r\n'))).toEqual(before)
-    expect(await of(BOTH.replace('1.7 turns', '1.7    turns'))).toEqual(before)
+    const required = BOTH.replace('1.7 turns', '1.7 turns\n    require preload > 3 turns')
+    expect(await of(required.replace('preload > 3', 'preload   >   3'))).toEqual(await of(required))
+    expect((await of(required)).length).toBe(before.length + 1)
   })
 
   it('stays where the numbers of the message change', async () => {
