@@ -20,12 +20,26 @@ import { type At, at } from './features/at.ts'
 import { allowAction, refactors } from './features/code_actions.ts'
 import { documentation } from './features/completion/docs.ts'
 import { completion } from './features/completion/index.ts'
-import { definition } from './features/definition.ts'
+import { type Call, feeds, type Owner, usedBy, type ValueItem, valueItem } from './features/calls.ts'
+import { definition, typeDefinition, usedFile } from './features/definition.ts'
+import { mentionsOf, type World } from './features/everywhere.ts'
 import { folding } from './features/folding.ts'
 import { formatEdits } from './features/formatting.ts'
 import { hover } from './features/hover.ts'
 import { type Hint, hintEdits, hintTooltip, inlayHints } from './features/inlay_hints.ts'
+import { noNewFindings, sameValues, snapshot } from './features/keeps.ts'
+import { lenses } from './features/lenses.ts'
+import { links } from './features/links.ts'
+import { type Mention, mentionAt, mentions } from './features/mentions.ts'
+import { type Move, movedFiles } from './features/moved_files.ts'
+import { onType } from './features/on_type.ts'
 import { type OutlineNode, outline } from './features/outline.ts'
+import { refactorings } from './features/refactor/index.ts'
+import { inner, refusal, renamable, taken, written } from './features/rename.ts'
+import { selections } from './features/selection.ts'
+import { semanticTokens } from './features/semantic_tokens.ts'
+import { signature } from './features/signature.ts'
+import { search } from './features/symbols.ts'
 import { numbersOf, type StockSpring, size } from './features/size/index.ts'
 import { type Explanation, explain, missing, type ShownValue, values } from './features/values.ts'
 import {
@@ -47,13 +61,23 @@ import { Runner } from './rules/run.ts'
 import {
   asked,
   type CodeAction,
+  type CodeLens,
   type CompletionItem,
+  type DocumentLink,
   difference,
   type FoldingRange,
   fixActions,
+  type Highlight,
   type Hover,
   type InlayHint,
   type OutlineItem,
+  type Renamed,
+  type RenameTarget,
+  type SemanticToken,
+  type Signature,
+  type ValueCall,
+  type ValueNode,
+  type WorkspaceSymbol,
 } from './verbs.ts'
 
 export interface ServiceHost extends Host {
@@ -61,6 +85,8 @@ export interface ServiceHost extends Host {
   read(file: string): string | undefined
   /** The other `.door` files that `use` in `file` could name, as paths relative to it, with `/`. */
   usePaths?(file: string): readonly string[]
+  /** The `.door` files of the workspace, for what looks at all of them; only asked when a person asks for that. */
+  workspaceFiles?(): readonly string[]
   /** Told of a fault inside a rule or an editor verb; the rest goes on. */
   fault?(where: string, error: unknown): void
   /** What the house sets for a file. Asked often; the same object as long as nothing in it has changed. */
@@ -119,6 +145,7 @@ export interface OpeningValues {
 interface Held {
   readonly finding: Finding
   readonly range: Range
+  readonly opening: string | undefined
 }
 
 export class Service {
@@ -200,6 +227,17 @@ export class Service {
       .filter(f => f !== file && this.model.files.reach(f).some(r => r.file === file))
   }
 
+  /** All files of the workspace, as they are now: those held open, and those on the disk read anew. */
+  workspace(): string[] {
+    for (const f of this.#host.workspaceFiles?.() ?? []) {
+      if (this.#open.has(f)) continue
+      const text = this.#host.read(f)
+      if (text === undefined) this.refresh(f)
+      else if (this.text(f) !== text) this.#set(f, parseSource(text))
+    }
+    return [...this.model.files.all].map(i => i.file).filter(f => this.#open.has(f) || f.endsWith('.door'))
+  }
+
   #set(file: string, source: Source): void {
     this.#unreadable.delete(file)
     this.model.set(file, source)
@@ -250,22 +288,24 @@ export class Service {
     const by = this.#host.project?.(unit.file)
     const old = this.#held.get(unit)
     if (old && old.by === by) return old.held
+    // what the language has against a line belongs to the opening that the line is in
+    const only = unit.doors.length === 1 ? unit.doors[0]!.mark : undefined
     const held = this.#runner.findings(unit, this.model.files).flatMap(f => {
       const finding = by ? withHouseSeverity(f, by) : f
-      return finding ? [{ finding, range: this.#inChunk(finding.place) }] : []
+      return finding ? [{ finding, range: this.#inChunk(finding.place), opening: finding.opening ?? only }] : []
     })
     this.#held.set(unit, { by, held })
     return held
   }
 
-  #located({ finding, range }: Held, line: number): LocatedFinding {
+  #located({ finding, range, opening }: Held, line: number): LocatedFinding {
     const self = this
     return {
       rule: finding.rule,
       severity: finding.severity!,
       message: finding.message,
       range: shift(range, line),
-      opening: finding.opening,
+      opening,
       block: finding.block,
       limit: finding.limit,
       accepted: finding.accepted,
@@ -558,6 +598,10 @@ export class Service {
     const a = this.#at(file, range.start)
     for (const r of a ? refactors(a, this.model.files) : [])
       if (asked(only, r.kind)) out.push({ ...r, preferred: false, edits: edits(r.edits) })
+    const selected = a && { start: a.offset, end: a.offset + this.offset(file, range.end) - this.offset(file, range.start) }
+    for (const r of selected ? refactorings(a, selected, this.model.files) : [])
+      if (asked(only, r.kind) && this.#keeps(r.edits, r.apart))
+        out.push({ title: r.title, kind: r.kind, preferred: false, edits: edits(r.edits) })
     // looks at the whole file, so only where it was asked for by name
     if (only?.length && asked(only, 'source.fixAll.doorwright')) out.push(...this.#fixAllAction(file))
     return out
@@ -610,13 +654,271 @@ export class Service {
     })
   }
 
-  /** Where the name under the cursor was written. */
+  // ---- names
+
+  get #world(): World {
+    return {
+      files: this.model.files,
+      units: file => this.units(file),
+      any: file => this.#anyEvaluator(file),
+    }
+  }
+
+  #mentionsIn(unit: Unit): readonly Mention[] {
+    return mentions(unit, this.model.files, () => this.#anyEvaluator(unit.file))
+  }
+
+  #mentionAt(file: string, position: Position): { mention: Mention; unit: Unit } | undefined {
+    const found = this.#unitAt(file, position)
+    const mention = found && mentionAt(this.#mentionsIn(found.unit), found.offset)
+    return mention && { mention, unit: found.unit }
+  }
+
+  #spot = (unit: Unit, span: Span): Location => this.locate({ file: unit.file, chunk: unit.chunk, ...startEnd(span) })
+
+  /** Where the name under the cursor was written; for a value that is worked out, the fields that it reads. */
   definition(file: string, position: Position): Location[] {
     const a = this.#at(file, position)
-    const found = a && definition(a, this.model.files)
-    if (!found) return []
-    const top = { line: 0, character: 0 }
-    return 'chunk' in found ? [this.locate(found)] : [{ file: found.file, range: { start: top, end: top } }]
+    const used = a && usedFile(a, this.model.files)
+    if (used) return [{ file: used.file, range: TOP }]
+    const found = this.#mentionAt(file, position)
+    return found ? definition(found.mention).map(p => this.locate(p)) : []
+  }
+
+  /** What it is made after: the opening or stock item it is like, the block that a value belongs to. */
+  typeDefinition(file: string, position: Position): Location[] {
+    const found = this.#mentionAt(file, position)
+    return found ? typeDefinition(found.mention, this.model.files).map(p => this.locate(p)) : []
+  }
+
+  /** Every place in the workspace that means the same, with or without where it is written. */
+  references(file: string, position: Position, declared: boolean): Location[] {
+    const where = this.workspace()
+    const found = this.#mentionAt(file, position)
+    if (!found?.mention.meaning) return []
+    return mentionsOf(found.mention.meaning, found.mention.name, where, this.#world)
+      .filter(f => declared || !f.mention.definition)
+      .map(f => this.#spot(f.unit, f.mention.span))
+  }
+
+  /** The same in one file. */
+  highlights(file: string, position: Position): Highlight[] {
+    const found = this.#mentionAt(file, position)
+    if (!found?.mention.meaning) return []
+    return mentionsOf(found.mention.meaning, found.mention.name, [file], this.#world).map(f => ({
+      range: this.#spot(f.unit, f.mention.span).range,
+      write: f.mention.definition,
+    }))
+  }
+
+  /** What would be renamed, or why nothing can be. */
+  renameTarget(file: string, position: Position): RenameTarget {
+    const found = this.#mentionAt(file, position)
+    const state = renamable(found?.mention, found?.unit.chunk.text ?? '')
+    return state.ok ? { ok: true, text: state.text, range: this.#spot(found!.unit, state.span).range } : state
+  }
+
+  /**
+   * Renames an opening, stock item, spring or `let` wherever it is meant. Refused where the name has no right form, is
+   * taken, or would come to mean something else anywhere; nothing is found afterwards that was not found before.
+   */
+  rename(file: string, position: Position, name: string): Renamed {
+    const where = this.workspace()
+    const target = this.renameTarget(file, position)
+    if (!target.ok) return target
+    const { mention } = this.#mentionAt(file, position)!
+    const no = refusal(mention, name)
+    if (no) return { ok: false, reason: no }
+    if (name === mention.name) return { ok: true, edits: [] }
+    const all = mentionsOf(mention.meaning!, mention.name, where, this.#world)
+    for (const f of new Set(all.map(m => m.unit.file))) {
+      const reason = taken(mention, name, mention.of ?? '', f, this.model.files)
+      if (reason) return { ok: false, reason }
+    }
+    const edits = all.map(({ unit, mention: m }): Edit => {
+      const span = m.kind === 'opening' ? m.span : inner(m.span, unit.chunk.text)
+      return { place: { file: unit.file, chunk: unit.chunk, ...startEnd(span) }, text: written(m, name) }
+    })
+    const located = edits.map(e => ({ ...this.locate(e.place), text: e.text }))
+    return this.#renamesCleanly(edits, mention, name, where)
+      ? { ok: true, edits: located }
+      : {
+          ok: false,
+          reason: `\`${name}\` means something else where \`${mention.name}\` is named, so values would change. Choose another name.`,
+        }
+  }
+
+  #renamesCleanly(edits: readonly Edit[], mention: Mention, name: string, where: readonly string[]): boolean {
+    const rules = (): string[] => files.flatMap(f => this.findings(f).map(x => x.rule))
+    const files = this.#touched(edits)
+    const before = rules()
+    const wanted = this.#shifted(edits)
+    return this.#supposing(edits, () => {
+      if (!noNewFindings(before, rules())) return false
+      const first = wanted[0]!
+      const again = this.#mentionAt(first.file, this.position(first.file, first.offset))?.mention
+      if (!again?.meaning || again.kind !== mention.kind) return false
+      const found = mentionsOf(again.meaning, name, where, this.#world).map(f => this.#offsetOf(f.unit, f.mention.span))
+      const key = (p: { file: string; offset: number }): string => `${p.offset} ${p.file}`
+      return new Set(found.map(key)).size === wanted.length && wanted.every(w => found.some(f => key(f) === key(w)))
+    })
+  }
+
+  #offsetOf(unit: Unit, span: Span): { file: string; offset: number } {
+    return { file: unit.file, offset: this.#startOf(unit.file, unit.chunk) + span.start }
+  }
+
+  #startOf(file: string, chunk: Chunk): number {
+    const source = this.source(file)!
+    return source.starts[source.chunks.indexOf(chunk)]!
+  }
+
+  /** Where edits come to stand once all of them are made. */
+  #shifted(edits: readonly Edit[]): { file: string; offset: number }[] {
+    const all = edits
+      .map(e => ({ ...e, at: this.#startOf(e.place.file, e.place.chunk) + e.place.start }))
+      .sort((a, b) => a.at - b.at)
+    const off = new Map<string, number>()
+    return all.map(({ place, text, at }) => {
+      const by = off.get(place.file) ?? 0
+      off.set(place.file, by + text.length - (place.end - place.start))
+      return { file: place.file, offset: at + by }
+    })
+  }
+
+  /** The files that edits change, and those that use them. */
+  #touched(edits: readonly Edit[]): string[] {
+    const files = [...new Set(edits.map(e => e.place.file))]
+    return [...new Set([...files, ...files.flatMap(f => this.users(f))])]
+  }
+
+  /** Whether every value stays as it is with some edits made, and nothing new is found. */
+  #keeps(edits: readonly Edit[], apart: readonly string[] = []): boolean {
+    const files = this.#touched(edits)
+    const rules = (): string[] => files.flatMap(f => this.findings(f).map(x => x.rule))
+    const doors = (): Door[] => files.flatMap(f => this.doors(f))
+    const old = doors()
+    const before = { rules: rules(), values: old.map(snapshot) }
+    return this.#supposing(edits, () => {
+      const fresh = doors()
+      return (
+        fresh.length === old.length &&
+        fresh.every((d, i) => d === old[i] || sameValues(before.values[i]!, snapshot(d), apart)) &&
+        noNewFindings(before.rules, rules())
+      )
+    })
+  }
+
+  /** The names of the workspace that fit some words, the best first. */
+  workspaceSymbols(query: string): WorkspaceSymbol[] {
+    const all = this.workspace().flatMap(f => [...(this.model.files.get(f)?.named.values() ?? [])])
+    return search(query, all, 500).map(({ name, kind, item }) => {
+      const { node } = item
+      const span = node.kind === 'block' ? (node.label ?? node.name) : node
+      return { name, kind, ...this.locate({ ...item, ...startEnd(span) }) }
+    })
+  }
+
+  /** What `use` has to say once files or folders have moved. */
+  moved(moves: readonly Move[]): FileEdit[] {
+    const where = this.workspace()
+    return movedFiles(moves, where, this.model.files).map(e => ({ ...this.locate(e.place), text: e.text }))
+  }
+
+  // ---- the look of the text
+
+  /** For each position what a growing selection takes in, the innermost first. */
+  selectionRanges(file: string, positions: readonly Position[]): Range[][] {
+    return positions.map(p => {
+      const found = this.#unitAt(file, p)
+      if (!found || found.unit.chunk === EMPTY) return [{ start: p, end: p }]
+      const out = selections(found.unit.chunk, found.offset).map(s => this.#spot(found.unit, s).range)
+      const whole = { start: TOP.start, end: this.position(file, this.text(file)!.length) }
+      return JSON.stringify(out.at(-1)) === JSON.stringify(whole) ? out : [...out, whole]
+    })
+  }
+
+  links(file: string): DocumentLink[] {
+    return this.units(file).flatMap(u =>
+      links(u.chunk, file, this.model.files).map(l => ({ range: this.#spot(u, l.span).range, file: l.file })),
+    )
+  }
+
+  /** The words of a file, or of a part of it, with what they are. */
+  semanticTokens(file: string, range?: Range): SemanticToken[] {
+    const end = this.source(file) ? this.position(file, this.text(file)!.length) : TOP.end
+    return this.#unitsIn(file, range ?? { start: TOP.start, end }).flatMap(({ unit, line }) =>
+      this.#colours(unit).map(t => {
+        const at = this.#chunkPosition(unit.chunk, t.start)
+        return { line: at.line + line, character: at.character, length: t.end - t.start, type: t.type, modifiers: t.modifiers }
+      }),
+    )
+  }
+
+  #colours(unit: Unit) {
+    return semanticTokens(unit, this.#mentionsIn(unit))
+  }
+
+  signature(file: string, position: Position): Signature | undefined {
+    const a = this.#at(file, position)
+    return a && signature(a)
+  }
+
+  /** One line above each opening. */
+  codeLenses(file: string): CodeLens[] {
+    return this.openings(file).flatMap(lenses)
+  }
+
+  /** Edits of what was just typed: a `}` or a line end. */
+  formatOnType(file: string, position: Position, typed: string): FileEdit[] {
+    const source = this.source(file)
+    return source ? this.#edits(file, onType(source, this.#offset(source, position), typed)) : []
+  }
+
+  // ---- from value to value
+
+  /** The value under the cursor. */
+  valueAt(file: string, position: Position): ValueNode | undefined {
+    const found = this.#mentionAt(file, position)
+    const target = found?.mention.target
+    if (!found || !target || target.kind === 'let') return undefined
+    const owner = this.#ownerAt(file, position, found.unit)
+    const path = `${target.instance.path}.${target.spec.name}`
+    const item = owner && valueItem(owner, path)
+    return item && this.#node(owner, item, file, position.line)
+  }
+
+  /** What a value reads. */
+  feeds({ file, line, path }: ValueNode['data']): ValueCall[] {
+    const owner = this.#ownerAt(file, { line, character: 0 })
+    return owner ? feeds(owner, path).map(c => this.#call(owner, c, file, line)) : []
+  }
+
+  /** What reads a value. */
+  usedBy({ file, line, path }: ValueNode['data']): ValueCall[] {
+    const owner = this.#ownerAt(file, { line, character: 0 })
+    return owner ? usedBy(owner, path).map(c => this.#call(owner, c, file, line)) : []
+  }
+
+  #ownerAt(file: string, position: Position, unit = this.#unitAt(file, position)?.unit): Owner | undefined {
+    const all: (Owner & { readonly item: Door['item'] })[] = [
+      ...(unit?.doors ?? []).map(d => ({ item: d.item, root: d.root, evaluator: d.evaluator, door: d })),
+      ...(unit?.singles ?? []),
+    ]
+    const within = (o: (typeof all)[number]): boolean => {
+      const { start, end } = this.#spot(unit!, o.item.node).range
+      return start.line <= position.line && position.line <= end.line
+    }
+    return all.find(within)
+  }
+
+  #node(owner: Owner, item: ValueItem, file: string, line: number): ValueNode {
+    const { place, path, text, written } = item
+    return { path, text, written, owner: owner.root.name ?? '', ...this.locate(place), data: { file, line, path } }
+  }
+
+  #call(owner: Owner, c: Call, file: string, line: number): ValueCall {
+    return { value: this.#node(owner, c.item, file, line), places: c.places.map(p => this.locate(p)) }
   }
 
   #unitAt(file: string, position: Position): { unit: Unit; offset: number } | undefined {
@@ -704,7 +1006,7 @@ export class Service {
     const rest: SizedProposal[] = []
     for (const p of sizing.proposals.slice(0, 60)) {
       if (good.length >= most) break
-      const against = this.#supposing(file, p.edits, () => this.#against(file, mark)).filter(
+      const against = this.#supposing(p.edits, () => this.#against(file, mark)).filter(
         f => !before.has(f.rule) || SPRING_GROUPS.has(groupOf(f.rule)),
       )
       const located = {
@@ -725,28 +1027,28 @@ export class Service {
     return this.findings(file).filter(f => f.opening === mark && f.severity !== 'note' && f.accepted === undefined)
   }
 
-  /** Looks at a file as it would be with some edits made, and puts it back. */
-  #supposing<T>(file: string, edits: readonly Edit[], look: () => T): T {
-    const source = this.source(file)!
-    const index = new Map(source.chunks.map((c, i) => [c, source.starts[i]!]))
-    const own = edits
-      .filter(e => e.place.file === file)
-      .map(e => ({
-        start: index.get(e.place.chunk)! + e.place.start,
-        end: index.get(e.place.chunk)! + e.place.end,
-        text: e.text,
-      }))
-    this.#set(
-      file,
-      editSource(
-        source,
-        own.sort((a, b) => a.start - b.start),
-      ),
-    )
+  /** Looks at files as they would be with some edits made, and puts them back. */
+  #supposing<T>(edits: readonly Edit[], look: () => T): T {
+    const before = new Map<string, Source>()
+    for (const file of new Set(edits.map(e => e.place.file))) {
+      const source = this.source(file)
+      if (source) before.set(file, source)
+    }
+    for (const [file, source] of before) {
+      const index = new Map(source.chunks.map((c, i) => [c, source.starts[i]!]))
+      const own = edits
+        .filter(e => e.place.file === file)
+        .map(({ place, text }) => ({
+          start: index.get(place.chunk)! + place.start,
+          end: index.get(place.chunk)! + place.end,
+          text,
+        }))
+      this.#set(file, editSource(source, own.sort((a, b) => a.start - b.start))) // biome-ignore format: one line
+    }
     try {
       return look()
     } finally {
-      this.#set(file, source)
+      for (const [file, source] of before) this.#set(file, source)
     }
   }
 
@@ -889,6 +1191,8 @@ const compared = (f: Finding) => ({
 })
 const groupOf = (rule: string): string => RULES.find(r => r.id === rule)?.group ?? ''
 
+const startEnd = ({ start, end }: Span): Span => ({ start, end })
+const TOP: Range = { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } }
 /** What an empty file has for a chunk. */
 const EMPTY: Chunk = { text: '', statements: [], findings: [] }
 const RULES_BY_ID = new Map(RULES.map(r => [r.id, r]))
@@ -918,5 +1222,17 @@ export {
   type Version,
 } from './report/compare.ts'
 export { explainRule, type RuleCard, type RuleRow, ruleTable } from './rules/table.ts'
-export type { CodeAction, CompletionItem, FoldingRange, Hover, InlayHint, OutlineItem } from './verbs.ts'
+export { TOKEN_MODIFIERS, TOKEN_TYPES } from './features/semantic_tokens.ts'
+export type {
+  CodeAction,
+  CodeLens,
+  CompletionItem,
+  FoldingRange,
+  Hover,
+  InlayHint,
+  OutlineItem,
+  SemanticToken,
+  ValueNode,
+  WorkspaceSymbol,
+} from './verbs.ts'
 export { applyEdits, RULES }

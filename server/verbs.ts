@@ -1,7 +1,11 @@
 /** What the editor verbs give out, with lines and columns: the types of the service's answers. */
 import type { ItemKind } from './features/completion/index.ts'
+import type { Lens } from './features/lenses.ts'
 import type { OutlineKind } from './features/outline.ts'
+import type { TokenModifier, TokenType } from './features/semantic_tokens.ts'
 import type { FileEdit, LocatedFinding, Position, Range } from './service.ts'
+
+export type { Signature } from './features/signature.ts'
 
 export interface Hover {
   readonly markdown: string
@@ -48,13 +52,67 @@ export interface InlayHint {
 
 export interface CodeAction {
   readonly title: string
-  readonly kind: 'quickfix' | 'refactor.rewrite' | 'source.fixAll.doorwright'
+  readonly kind: 'quickfix' | 'refactor.extract' | 'refactor.rewrite' | 'source.fixAll.doorwright'
   readonly preferred: boolean
   /** What it mends. */
   readonly finding?: LocatedFinding
   readonly edits: readonly FileEdit[]
   /** The text of the only edit with tab stops, where it has any. */
   readonly snippet?: string
+}
+
+export interface Highlight {
+  readonly range: Range
+  readonly write: boolean
+}
+
+export type RenameTarget =
+  | { readonly ok: true; readonly range: Range; readonly text: string }
+  | { readonly ok: false; readonly reason: string }
+export type Renamed =
+  | { readonly ok: true; readonly edits: readonly FileEdit[] }
+  | { readonly ok: false; readonly reason: string }
+
+export interface WorkspaceSymbol {
+  readonly name: string
+  readonly kind: 'job' | 'opening' | 'stock' | 'let'
+  readonly file: string
+  readonly range: Range
+}
+
+export interface DocumentLink {
+  readonly range: Range
+  readonly file: string
+}
+
+/** A coloured word; a word never goes over a line end. */
+export interface SemanticToken extends Position {
+  readonly length: number
+  readonly type: TokenType
+  readonly modifiers: readonly TokenModifier[]
+}
+
+export type CodeLens = Lens
+
+/** A value with its place, for walking from value to value. */
+export interface ValueNode {
+  /** `drum.turns` */
+  readonly path: string
+  /** The opening's mark, or the name of the stock block. */
+  readonly owner: string
+  readonly text: string | undefined
+  readonly written: boolean
+  readonly file: string
+  readonly range: Range
+  readonly data: { readonly file: string; readonly line: number; readonly path: string }
+}
+export interface ValueCall {
+  readonly value: ValueNode
+  readonly places: readonly FileRange[]
+}
+interface FileRange {
+  readonly file: string
+  readonly range: Range
 }
 
 export interface OutlineItem {

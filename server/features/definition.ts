@@ -29,14 +29,16 @@ export function definition(m: Mention): Place[] {
 
 /** The written fields that a value reads; where it reads none directly, those that what it reads comes from. */
 function writtenReads(at: Instance, d: Derivation): Place[] {
-  const seen = new Set<Derivation>()
+  // each spring has the same formulas
+  const seen = new Set<string>()
   let level: (readonly [Instance, Derivation])[] = [[at, d]]
   while (level.length > 0) {
     const out: Place[] = []
     const next: (readonly [Instance, Derivation])[] = []
     for (const [instance, derivation] of level) {
-      if (seen.has(derivation)) continue
-      seen.add(derivation)
+      const key = `${instance.path} ${derivation.formula}`
+      if (seen.has(key)) continue
+      seen.add(key)
       for (const read of readsOf(instance, derivation)) {
         const source = read.instance.fields.get(read.name)
         if (source?.node) out.push(origin(source.home, source.node.name))

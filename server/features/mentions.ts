@@ -140,7 +140,7 @@ class Walker {
   }
 
   #label(node: Block, label: Label, spec: BlockSpec, inner: boolean): void {
-    const shared = { name: textOfLabel(label), of: spec.name, definition: true, at: this.#place(label) }
+    const shared = { name: textOfLabel(label), of: spec.name, definition: true, at: this.#place(headerOf(node)) }
     if (inner) {
       if (spec.repeatable)
         this.#add('spring', label, { ...shared, meaning: { of: springGroup(this.#written(node), this.#files), path: '' } })
@@ -156,7 +156,7 @@ class Walker {
     const item = this.#files.item(this.#file, `${kind} ${name}`) as Item<Block> | undefined
     const as = kind === 'opening' ? 'opening' : 'stock'
     if (item)
-      this.#add(as, span, { name, of: kind, meaning: { of: item.node, path: '' }, at: origin(item, item.node.label ?? item.node.name) })
+      this.#add(as, span, { name, of: kind, meaning: { of: item.node, path: '' }, at: origin(item, headerOf(item.node)) })
     else if (kind === 'pipe' && standardPipe(name)) this.#add(as, span, { name, of: kind, meaning: { of: STANDARD, path: name } })
     else this.#add(as, span, { name, of: kind })
   }
@@ -260,7 +260,7 @@ class Walker {
       if (block?.spec.repeatable && block.name === word.text && block.written && plainName(word.text) !== block.spec.name)
         this.#add('spring', word, {
           meaning: { of: springGroup(block.written, this.#files), path: '' },
-          at: origin(block.written.home, block.written.node.label ?? block.written.node.name),
+          at: origin(block.written.home, headerOf(block.written.node)),
           block,
         })
       else

@@ -67,13 +67,16 @@ describe('a command', () => {
     const { out, commands } = await without(folderOf({ 'a, b%3A: 1.door': text }))
     expect(commands[0]!.properties.file).toBe('a, b%3A: 1.door')
     expect(commands.some(c => c.text.includes('A%0A, B: C::error::\\u{7}'))).toBe(true)
-    for (const c of commands) expect(Object.keys(c.properties)).toEqual(['file', 'line', 'endLine', 'col', 'endColumn', 'title'])
+    for (const c of commands)
+      expect(Object.keys(c.properties)).toEqual(['file', 'line', 'endLine', 'col', 'endColumn', 'title'])
     // as many lines as findings, and the count
     expect(out.trimEnd().split('\n')).toHaveLength(commands.length + 1)
   })
 
   it('without columns where it goes over several lines', async () => {
-    const { commands } = await without(folderOf({ 'gate.door': GATE.replace('pitch     = 2 1/2in', 'pitch =\n\n 2 1/2in (') }))
+    const { commands } = await without(
+      folderOf({ 'gate.door': GATE.replace('pitch     = 2 1/2in', 'pitch =\n\n 2 1/2in (') }),
+    )
     for (const { properties: p } of commands) expect('col' in p).toBe(p.line === p.endLine)
   })
 
@@ -87,7 +90,11 @@ describe('a command', () => {
     const text = GATE.replace('nps5_std', 'nps2_std').replace('  cycles', '  allow drum_sag because "agreed"\n  cycles')
     const { commands } = await without(folderOf({ 'gate.door': text }))
     expect(commands.map(c => c.properties.title)).not.toContain('drum_sag')
-    expect((await without(folderOf({ 'gate.door': GATE.replace('nps5_std', 'nps2_std') }))).commands.map(c => c.properties.title)).toContain('drum_sag')
+    expect(
+      (await without(folderOf({ 'gate.door': GATE.replace('nps5_std', 'nps2_std') }))).commands.map(
+        c => c.properties.title,
+      ),
+    ).toContain('drum_sag')
   })
 })
 
@@ -97,7 +104,9 @@ describe('what GitHub takes of a step', () => {
     const kinds = commands.map(c => c.name)
     expect(kinds.filter(k => k === 'error')).toHaveLength(10)
     expect(kinds.filter(k => k === 'warning')).toHaveLength(1)
-    expect(out).toContain('Not shown as annotations, since GitHub takes 10 of a kind: 13 errors more. The job summary lists them.')
+    expect(out).toContain(
+      'Not shown as annotations, since GitHub takes 10 of a kind: 13 errors more. The job summary lists them.',
+    )
     expect(page).toContain('**More than annotations can show:** 13 errors more are only here.')
     expect(page.match(/^\| error \|/gm)).toHaveLength(23)
   })

@@ -10,11 +10,12 @@ import { RULES } from '../../../server/service.ts'
 import { call, folderOf, GATE, ONE_ERROR, ONE_WARNING } from './call.ts'
 
 const require = createRequire(import.meta.url)
-const { id: _, $schema: __, ...schema } = JSON.parse(
-  readFileSync(
-    join(require.resolve('@microsoft/jest-sarif'), '../schemas/sarif-2.1.0-rtm.5.json'),
-    'utf8',
-  ),
+const {
+  id: _,
+  $schema: __,
+  ...schema
+} = JSON.parse(
+  readFileSync(join(require.resolve('@microsoft/jest-sarif'), '../schemas/sarif-2.1.0-rtm.5.json'), 'utf8'),
 )
 // The schema is of draft 4: of what changed since then it only has `id`, and a pattern that is none for Unicode.
 const ajv = new Ajv({ allErrors: true, strict: false, unicodeRegExp: false })
@@ -24,7 +25,10 @@ const valid = ajv.compile(schema)
 const ROOT = join(import.meta.dirname, '../../..')
 const PRELOAD = GATE.replace('2 turns', '1.7 turns')
 
-async function sarifOf(cwd: string, args: readonly string[] = []): Promise<{ log: Log; text: string; status: unknown }> {
+async function sarifOf(
+  cwd: string,
+  args: readonly string[] = [],
+): Promise<{ log: Log; text: string; status: unknown }> {
   const r = await call(cwd, ['check', '--format', 'sarif', ...args])
   const log = JSON.parse(r.out) as Log
   valid(log)
@@ -56,8 +60,9 @@ it('all the samples, with every finding that JSON has', async () => {
   const { log, text, status } = await sarifOf(ROOT, ['samples'])
   const json = JSON.parse((await call(ROOT, ['check', '--format', 'json', 'samples'])).out)
   const key = (file: string, rule: string, line: number, column: number) => `${file} ${rule} ${line}:${column}`
-  const expected = json.files.flatMap((f: { path: string; findings: { rule: string; line: number; column: number }[] }) =>
-    f.findings.map(x => key(f.path, x.rule, x.line, x.column)),
+  const expected = json.files.flatMap(
+    (f: { path: string; findings: { rule: string; line: number; column: number }[] }) =>
+      f.findings.map(x => key(f.path, x.rule, x.line, x.column)),
   )
   expect(expected.length).toBeGreaterThan(40)
   expect(
@@ -133,10 +138,10 @@ describe('a result', () => {
   })
 
   it('is suppressed in the source where it is accepted, with the reason', async () => {
-    const text = GATE.replace('drop_guard = true', 'allow drum_sag because "agreed with \\"the house\\""\n    drop_guard = true').replace(
-      'nps5_std',
-      'nps2_std',
-    )
+    const text = GATE.replace(
+      'drop_guard = true',
+      'allow drum_sag because "agreed with \\"the house\\""\n    drop_guard = true',
+    ).replace('nps5_std', 'nps2_std')
     const { log } = await sarifOf(folderOf({ 'gate.door': text }))
     expect(one(log, 'drum_sag').suppressions).toEqual([{ kind: 'inSource', justification: 'agreed with "the house"' }])
     expect(results(log).filter(r => r.ruleId !== 'drum_sag' && r.suppressions)).toEqual([])

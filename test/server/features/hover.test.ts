@@ -130,11 +130,6 @@ describe('definition', () => {
     ['a stock item', dockWith('= flat_20', '= fl|at_20'), ['stock.door', 0, 0]],
     ['an opening', `${DOCK}opening "Dock 4" like "Do|ck 3" {\n}\n`, ['dock.door', 7, 0]],
     ['a field', dockWith('width + 1in', 'wid|th + 1in'), ['dock.door', 8, 2]],
-    [
-      'a derived value: its block',
-      dockWith('  adjuster {', '  require drum.tur|ns > 1 turn\n  adjuster {'),
-      ['dock.door', 22, 2],
-    ],
     ['a let', dockWith('  width    = 12ft', '  let gap = 1in\n  width = 12ft + g|ap'), ['dock.door', 8, 6]],
     ['a used file', dockWith('use "stock.door"', 'use "st|ock.door"'), ['stock.door', 0, 0]],
   ])('%s', (_, marked, place) => expect(goes(marked)).toEqual([place]))
