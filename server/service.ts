@@ -212,6 +212,11 @@ export class Service {
     return [...this.#open]
   }
 
+  /** All files that are held, whether opened or read. */
+  get knownFiles(): readonly string[] {
+    return [...this.model.files.all].map(i => i.file)
+  }
+
   source(file: string): Source | undefined {
     return this.model.files.get(file)?.source
   }

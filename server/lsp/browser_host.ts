@@ -56,6 +56,7 @@ export function browserHost(connection: Connection, fault: (where: string, error
       }
       return text ?? undefined
     },
+    workspaceFiles: () => [...texts].flatMap(([file, text]) => (text === null ? [] : [file])),
     usePaths: file =>
       [...texts].filter(([other, text]) => text !== null && other !== file).map(([other]) => relative(file, other)),
   }

@@ -35,13 +35,20 @@ const MOST_FILES = 1000
 
 export function editorHost(fault: (where: string, error: unknown) => void): EditorHost {
   let folders: readonly string[] = []
+  let listed: readonly string[] | undefined
   const disk = nodeHost({ workspaceRoots: () => folders, fault })
   return {
     ...disk,
     setFolders(opened) {
       folders = opened
+      listed = undefined
       disk.forget()
     },
+    forget() {
+      listed = undefined
+      disk.forget()
+    },
+    workspaceFiles: () => (listed ??= [...new Set(folders.filter(isAbsolute).flatMap(f => doorFiles(f)))]),
     usePaths(file) {
       if (!isAbsolute(file)) return []
       const found = doorFiles(disk.rootOf(file), file)
@@ -55,7 +62,7 @@ export function editorHost(fault: (where: string, error: unknown) => void): Edit
 }
 
 /** The other `.door` files below a folder, the nearest to the top first. */
-function doorFiles(root: string, file: string): string[] {
+function doorFiles(root: string, file?: string): string[] {
   const found: string[] = []
   const folders = [root]
   for (let left = MOST_FOLDERS; left > 0 && folders.length > 0 && found.length < MOST_FILES; left--) {

@@ -2,24 +2,24 @@
  * The language server on any connection: lifecycle, documents, findings. What it knows it knows from the service.
  */
 import {
-  CodeActionKind,
+  CodeLensRefreshRequest,
   type Connection,
   DidChangeConfigurationNotification,
   DidChangeWatchedFilesNotification,
   ErrorCodes,
   type InitializeParams,
-  type InitializeResult,
+  LSPErrorCodes,
   ResponseError,
-  TextDocumentSyncKind,
+  WatchKind,
 } from 'vscode-languageserver/node'
-import { TextDocument } from 'vscode-languageserver-textdocument'
 import { Service } from '../service.ts'
-import { toDiagnostic } from './convert.ts'
+import { asksForFindings, capabilities } from './capabilities.ts'
 import { registerCustom } from './custom.ts'
+import { registerDocuments } from './documents.ts'
 import { FileNames, type Naming } from './files.ts'
+import { Findings } from './findings.ts'
 import type { EditorHost } from './host.ts'
 import { ProjectFaults } from './project.ts'
-import { Publisher } from './publish.ts'
 import { fetchSettings, type Settings, settingsFrom } from './settings.ts'
 import { registerVerbs, type VerbsContext } from './verbs.ts'
 
@@ -32,27 +32,6 @@ export interface Machine {
   /** The address of a rule's page, where there is one. */
   rulePage(rule: string): string | undefined
   readonly version: string
-}
-
-const CAPABILITIES: InitializeResult['capabilities'] = {
-  textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
-  hoverProvider: true,
-  completionProvider: { resolveProvider: true, triggerCharacters: ['.', '=', '"', '/', ' '] },
-  inlayHintProvider: { resolveProvider: true },
-  codeActionProvider: {
-    resolveProvider: true,
-    codeActionKinds: [
-      CodeActionKind.QuickFix,
-      CodeActionKind.RefactorRewrite,
-      `${CodeActionKind.SourceFixAll}.doorwright`,
-    ],
-  },
-  documentFormattingProvider: true,
-  documentRangeFormattingProvider: true,
-  documentSymbolProvider: true,
-  foldingRangeProvider: true,
-  definitionProvider: true,
-  workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
 }
 
 export function startServer(connection: Connection, machine: Machine): void {
@@ -76,6 +55,8 @@ export function startServer(connection: Connection, machine: Machine): void {
     try {
       return work()
     } catch (error) {
+      // what is said to the client in so many words is no fault
+      if (error instanceof ResponseError) throw error
       fault(where, error)
       return none
     }
@@ -95,10 +76,13 @@ export function startServer(connection: Connection, machine: Machine): void {
     uri: name => files.uri(name),
     version: name => versions.get(name) ?? null,
     rulePage: machine.rulePage,
-    answer: (verb, none, work) => {
+    guard,
+    answer: (verb, none, work, token) => {
       if (state === 'new')
         throw new ResponseError(ErrorCodes.ServerNotInitialized, `${verb}: the first request has to be "initialize"`)
       if (state === 'over') throw new ResponseError(ErrorCodes.InvalidRequest, `${verb}: the server has been shut down`)
+      if (token?.isCancellationRequested)
+        throw new ResponseError(LSPErrorCodes.RequestCancelled, `${verb}: the client has taken this request back`)
       return guard(verb, none, work)
     },
   }
@@ -106,30 +90,22 @@ export function startServer(connection: Connection, machine: Machine): void {
   // ---- findings
 
   const projects = new ProjectFaults(connection, name => files.uri(name))
-  const publisher = new Publisher(file => {
-    if (!service.isOpen(file)) return
-    guard('project file', undefined, () => projects.saw(host.project?.(file)))
-    const findings = guard('findings', [], () => service.findings(file)).filter(
-      f => settings.showAccepted || f.accepted === undefined,
-    )
-    const diagnostics = guard('findings', [], () => findings.map(f => toDiagnostic(f, context)))
-    void connection.sendDiagnostics({ uri: files.uri(file), version: versions.get(file), diagnostics })
+  const findings = new Findings(connection, context, {
+    looked: file => projects.saw(host.project?.(file)),
+    refreshes: () => client.workspace?.diagnostics?.refreshSupport === true,
   })
+  const refreshViews = (): void => {
+    const { inlayHint, codeLens, semanticTokens } = client.workspace ?? {}
+    if (inlayHint?.refreshSupport) connection.languages.inlayHint.refresh().catch(() => {})
+    if (codeLens?.refreshSupport) connection.sendRequest(CodeLensRefreshRequest.type).catch(() => {})
+    if (semanticTokens?.refreshSupport) connection.languages.semanticTokens.refresh().catch(() => {})
+  }
   const everything = (): void => {
-    publisher.mark(service.openFiles)
-    refreshHints()
+    findings.mark(service.openFiles)
+    refreshViews()
   }
   const keepProjects = (): void =>
     guard('project file', undefined, () => projects.keep(service.openFiles.map(f => host.project?.(f))))
-  const refreshHints = (): void => {
-    if (client.workspace?.inlayHint?.refreshSupport) connection.languages.inlayHint.refresh().catch(() => {})
-  }
-  /** The files that use a changed one are looked at again too. */
-  const changed = (file: string): void => {
-    const users = guard('users', [], () => service.users(file)).filter(f => service.isOpen(f))
-    publisher.mark([file, ...users])
-    if (users.length > 0) refreshHints()
-  }
 
   // ---- lifecycle
 
@@ -149,7 +125,8 @@ export function startServer(connection: Connection, machine: Machine): void {
     const uris = params.workspaceFolders?.map(f => f.uri) ?? (params.rootUri ? [params.rootUri] : [])
     folders = uris.map(u => files.name(u))
     host.setFolders(folders)
-    return { capabilities: CAPABILITIES, serverInfo: { name: 'doorwright', version: machine.version } }
+    findings.asked = asksForFindings(client, options)
+    return { capabilities: capabilities(client, findings.asked), serverInfo: { name: 'doorwright', version: machine.version } }
   })
   const takeSettings = async (sent?: unknown): Promise<void> => {
     try {
@@ -162,7 +139,12 @@ export function startServer(connection: Connection, machine: Machine): void {
   const register = (answer: Promise<unknown>): void => void answer.catch(e => fault('registration', e))
   connection.onInitialized(() => {
     const { didChangeWatchedFiles: watching, didChangeConfiguration: configuring } = client.workspace ?? {}
-    const watchers = [{ globPattern: '**/*.door' }, { globPattern: '**/doorwright.json' }]
+    const watchers = [
+      { globPattern: '**/*.door' },
+      { globPattern: '**/doorwright.json' },
+      // of a folder that is deleted some editors tell nothing but that
+      { globPattern: '**/*', kind: WatchKind.Delete },
+    ]
     if (watching?.dynamicRegistration)
       register(connection.client.register(DidChangeWatchedFilesNotification.type, { watchers }))
     if (configuring?.dynamicRegistration)
@@ -195,56 +177,18 @@ export function startServer(connection: Connection, machine: Machine): void {
   const inUse = (where: string, work: () => void): void => {
     if (state === 'running') guard(where, undefined, work)
   }
-  connection.onDidOpenTextDocument(({ textDocument: d }) =>
-    inUse('open', () => {
-      const file = files.opened(d.uri)
-      versions.set(file, d.version)
-      host.forget()
-      service.open(file, d.text)
-      changed(file)
-    }),
-  )
-  connection.onDidChangeTextDocument(({ textDocument: d, contentChanges }) =>
-    inUse('change', () => {
-      const file = files.name(d.uri)
-      if (!service.isOpen(file)) return
-      versions.set(file, d.version)
-      const before = service.text(file) ?? ''
-      try {
-        service.edit(file, contentChanges)
-      } catch (error) {
-        // The text has to stay the editor's, whatever happened: take it whole.
-        fault('change', error)
-        service.open(
-          file,
-          TextDocument.update(TextDocument.create(d.uri, 'doorwright', 0, before), contentChanges, d.version).getText(),
-        )
-      }
-      changed(file)
-    }),
-  )
-  connection.onDidCloseTextDocument(({ textDocument: d }) =>
-    inUse('close', () => {
-      const file = files.name(d.uri)
-      const users = service.users(file)
-      service.close(file)
-      versions.delete(file)
-      publisher.drop(file)
-      void connection.sendDiagnostics({ uri: d.uri, diagnostics: [] })
-      files.closed(file)
-      publisher.mark(users)
-      keepProjects()
-    }),
-  )
-  connection.onDidChangeWatchedFiles(({ changes }) =>
-    inUse('watched files', () => {
-      host.forget()
-      for (const c of changes) service.refresh(files.name(c.uri))
-      keepProjects()
-      everything()
-    }),
-  )
-
+  registerDocuments(connection, context, {
+    names: files,
+    versions,
+    host,
+    findings,
+    inUse,
+    fault,
+    everything,
+    refreshViews,
+    keepProjects,
+  })
+  findings.register()
   registerVerbs(connection, context)
   registerCustom(connection, context, { version: machine.version, read: f => host.read(f) })
   connection.listen()

@@ -6,18 +6,20 @@ export interface Settings {
   readonly inlayHints: boolean
   /** Findings that an `allow` accepts, with their reason. */
   readonly showAccepted: boolean
+  /** The line above each opening. */
+  readonly codeLens: boolean
 }
 
-const DEFAULTS: Settings = { inlayHints: true, showAccepted: true }
+const DEFAULTS: Settings = { inlayHints: true, showAccepted: true, codeLens: true }
 
 /** The settings in what a client sent; what is missing or no true/false has its default. */
 export function settingsFrom(sent: unknown): Settings {
   const given = (sent ?? {}) as Record<string, unknown>
-  const hints = given.inlayHints
-  return {
-    inlayHints: typeof hints === 'boolean' ? hints : DEFAULTS.inlayHints,
-    showAccepted: typeof given.showAccepted === 'boolean' ? given.showAccepted : DEFAULTS.showAccepted,
+  const yes = (name: keyof Settings): boolean => {
+    const value = given[name]
+    return typeof value === 'boolean' ? value : DEFAULTS[name]
   }
+  return { inlayHints: yes('inlayHints'), showAccepted: yes('showAccepted'), codeLens: yes('codeLens') }
 }
 
 /** Asks the client where it can be asked; undefined where it cannot. */

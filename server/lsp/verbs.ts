@@ -1,5 +1,5 @@
 /** One handler an editor verb, each the same: find the file, ask the service, convert the answer. */
-import type { Connection, FoldingRange, InlayHint, Location, Range, TextEdit } from 'vscode-languageserver/node'
+import type { CancellationToken, Connection, FoldingRange, InlayHint, Range, TextEdit } from 'vscode-languageserver/node'
 import type { Service, InlayHint as ServiceHint, CompletionItem as ServiceItem } from '../service.ts'
 import {
   type Context,
@@ -10,28 +10,28 @@ import {
   toSymbol,
   toTextEdits,
 } from './convert.ts'
+import { type InFile, verbOf } from './handler.ts'
+import { registerNames } from './names.ts'
 import type { Settings } from './settings.ts'
 import { resolveSize, sizeAction } from './size_action.ts'
+import { registerViews } from './views.ts'
 
 export interface VerbsContext extends Context {
   readonly service: Service
   readonly settings: Settings
   file(uri: string): string
-  /** Runs a handler: refuses before `initialize` and after `shutdown`; a fault costs this answer only and gives `none`. */
-  answer<R>(verb: string, none: R, work: () => R): R
-}
-
-interface InFile {
-  readonly textDocument: { readonly uri: string }
+  /**
+   * Runs a handler: refuses before `initialize`, after `shutdown` and what the client has taken back already; a fault
+   * costs this answer only and gives `none`.
+   */
+  answer<R>(verb: string, none: R, work: () => R, token?: CancellationToken): R
+  /** Runs something that nobody waits for: a fault is told, and gives `none`. */
+  guard<R>(where: string, none: R, work: () => R): R
 }
 
 export function registerVerbs(connection: Connection, c: VerbsContext): void {
   const { service } = c
-  /** A handler for requests that name a file. */
-  const verb =
-    <P extends InFile, R>(name: string, none: R, work: (file: string, params: P) => R) =>
-    (params: P): R =>
-      c.answer(name, none, () => work(c.file(params.textDocument.uri), params))
+  const verb = verbOf(c)
 
   connection.onHover(
     verb('hover', null, (file, p) => {
@@ -77,9 +77,6 @@ export function registerVerbs(connection: Connection, c: VerbsContext): void {
       service.folding(file).map(f => ({ startLine: f.start, endLine: f.end, ...(f.kind ? { kind: f.kind } : {}) })),
     ),
   )
-  connection.onDefinition(
-    verb('definition', null, (file, p): Location[] =>
-      service.definition(file, p.position).map(l => ({ uri: c.uri(l.file), range: l.range })),
-    ),
-  )
+  registerNames(connection, c)
+  registerViews(connection, c)
 }

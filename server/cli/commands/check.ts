@@ -1,4 +1,6 @@
 /** `check`: every finding, and the safe fixes where they are asked for. */
+
+import type { LocatedFinding } from '../../service.ts'
 import { type Baseline, readBaseline } from '../baseline.ts'
 import { type Engine, engine } from '../engine.ts'
 import { checkStdin, displayName, findFiles, type InputFile, readFiles, say } from '../files.ts'
@@ -137,14 +139,16 @@ function one(
     else if (f.severity === 'warning') summary.warnings++
     else summary.notes++
   }
+  const wanted = (list: LocatedFinding[]): LocatedFinding[] =>
+    quiet ? list.filter(f => f.severity === 'error' && f.accepted === undefined) : list
   format.file({
     file,
     name: input.name,
     lines,
     job: service.jobNumber(file),
     openings: () => service.values(file),
-    findings: quiet ? findings.filter(f => f.severity === 'error' && f.accepted === undefined) : findings,
-    known: [...known],
+    findings: wanted(findings),
+    known: wanted([...known]),
     applied,
     nameOf: other => (other === file ? input.name : displayName(other, io.cwd)),
   })

@@ -1,4 +1,4 @@
-/** Writes every quantity of a file in the other system, exactly. */
+/** Writes every quantity of a file in the other system, to so many digits that all values stay. */
 import { type Quantity, walk } from '../../../grammar/index.ts'
 import { type Edit, type Files, plainName } from '../../model/index.ts'
 import type { At } from '../at.ts'
@@ -30,7 +30,7 @@ export function convertAll(a: At, files: Files): Refactoring[] {
   const n = edits.length - 1
   return [
     {
-      title: `Write ${n === 1 ? 'the one quantity' : `all ${n} quantities`} of this file in ${to} units, exactly`,
+      title: `Write ${n === 1 ? 'the one quantity' : `all ${n} quantities`} of this file in ${to} units; all values stay`,
       kind: 'refactor.rewrite',
       edits,
       apart: ['job.units'],

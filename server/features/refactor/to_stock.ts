@@ -19,6 +19,8 @@ export function toStock(a: At, files: Files): Refactoring[] {
   )
   const { text } = a.chunk
   const top = a.blocks[0]!
+  // the name of the slat is what changes
+  const apart = [`${a.blocks.at(-1) === top ? '' : `${plainName(a.blocks.at(-1)!.name.text)}.`}${kind}`]
   const use: Edit = {
     place: { file: a.file, chunk: a.chunk, start: node.start, end: node.end },
     text: `${kind} = ${name}`,
@@ -31,6 +33,7 @@ export function toStock(a: At, files: Files): Refactoring[] {
     {
       title: `Move to the stock of this file: \`${kind} = ${name}\``,
       kind: 'refactor.extract',
+      apart,
       edits: [{ place: { file: a.file, chunk: a.chunk, start: at, end: at }, text: item(eol) + eol + eol }, use],
     },
   ]
@@ -45,6 +48,7 @@ export function toStock(a: At, files: Files): Refactoring[] {
       out.push({
         title: `Move to ${stock.slice(Math.max(stock.lastIndexOf('/'), stock.lastIndexOf('\\')) + 1)}: \`${kind} = ${name}\``,
         kind: 'refactor.extract',
+        apart,
         edits: [{ place, text: gap + item(end) + end }, use],
       })
     }

@@ -12,12 +12,14 @@ export class Workspace {
 
   /**
    * @param marked texts by name; the one that holds the cursor `|` is open, and so are those in `open`
-   * @param file the file with the cursor, where no `|` stands anywhere
+   * @param plain the file that is open, where the texts are meant as they are, without a cursor
    */
-  constructor(marked: Texts, open: readonly string[] = [], file = Object.keys(marked)[0]!) {
-    this.file = Object.keys(marked).find(f => marked[f]!.includes('|')) ?? file
+  constructor(marked: Texts, open: readonly string[] = [], plain?: string) {
+    this.file = plain ?? Object.keys(marked).find(f => marked[f]!.includes('|')) ?? Object.keys(marked)[0]!
     this.#cursor = Math.max(0, marked[this.file]!.indexOf('|'))
-    this.texts = Object.fromEntries(Object.entries(marked).map(([f, t]) => [f, t.replace('|', '')]))
+    this.texts = plain
+      ? marked
+      : Object.fromEntries(Object.entries(marked).map(([f, t]) => [f, f === this.file ? t.replace('|', '') : t]))
     this.service = serviceOf(this.texts)
     for (const f of new Set([this.file, ...open])) this.service.open(f, this.texts[f]!)
   }

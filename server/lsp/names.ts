@@ -1,0 +1,119 @@
+/** Handlers for names: where they lead, where else they stand, other names for them, from value to value. */
+import {
+  type CallHierarchyItem,
+  type Connection,
+  DocumentHighlightKind,
+  type Location,
+  LSPErrorCodes,
+  ResponseError,
+  SymbolKind,
+  type WorkspaceEdit,
+  type WorkspaceSymbol,
+} from 'vscode-languageserver/node'
+import type { Location as Place, WorkspaceSymbol as ServiceSymbol, ValueNode } from '../service.ts'
+import { toWorkspaceEdit } from './convert.ts'
+import { verbOf } from './handler.ts'
+import type { VerbsContext } from './verbs.ts'
+
+const SYMBOL: Readonly<Record<ServiceSymbol['kind'], SymbolKind>> = {
+  job: SymbolKind.Package,
+  opening: SymbolKind.Class,
+  stock: SymbolKind.Constant,
+  let: SymbolKind.Variable,
+}
+
+export function registerNames(connection: Connection, c: VerbsContext): void {
+  const { service } = c
+  const verb = verbOf(c)
+  const there = (l: Place): Location => ({ uri: c.uri(l.file), range: l.range })
+  /** The client shows the reason. */
+  const refuse = (reason: string): never => {
+    throw new ResponseError(LSPErrorCodes.RequestFailed, reason)
+  }
+
+  connection.onDefinition(verb('definition', null, (file, p) => service.definition(file, p.position).map(there)))
+  connection.onTypeDefinition(
+    verb('type definition', null, (file, p) => service.typeDefinition(file, p.position).map(there)),
+  )
+  connection.onReferences(
+    verb('references', null, (file, p) =>
+      service.references(file, p.position, p.context.includeDeclaration).map(there),
+    ),
+  )
+  connection.onDocumentHighlight(
+    verb('highlights', null, (file, p) =>
+      service.highlights(file, p.position).map(h => ({
+        range: h.range,
+        kind: h.write ? DocumentHighlightKind.Write : DocumentHighlightKind.Read,
+      })),
+    ),
+  )
+  connection.onPrepareRename(
+    verb('rename', null, (file, p) => {
+      const target = service.renameTarget(file, p.position)
+      return target.ok ? { range: target.range, placeholder: target.text } : refuse(target.reason)
+    }),
+  )
+  connection.onRenameRequest(
+    verb('rename', null, (file, p): WorkspaceEdit | null => {
+      const renamed = service.rename(file, p.position, p.newName)
+      return renamed.ok ? toWorkspaceEdit(renamed.edits, c) : refuse(renamed.reason)
+    }),
+  )
+  connection.onWorkspaceSymbol((p, token) =>
+    c.answer<WorkspaceSymbol[] | null>(
+      'workspace symbols',
+      null,
+      () =>
+        service.workspaceSymbols(p.query).map(s => ({
+          name: s.name,
+          kind: SYMBOL[s.kind],
+          containerName: s.file.split(/[\\/]/).at(-1),
+          location: there(s),
+        })),
+      token,
+    ),
+  )
+
+  const item = (v: ValueNode): CallHierarchyItem => ({
+    name: v.path,
+    detail: [v.text ?? 'not known', v.owner].filter(t => t !== '').join(' · '),
+    kind: v.written ? SymbolKind.Field : SymbolKind.Property,
+    uri: c.uri(v.file),
+    range: v.range,
+    selectionRange: v.range,
+    data: v.data,
+  })
+  const valueOf = (i: CallHierarchyItem): ValueNode['data'] => i.data as ValueNode['data']
+  connection.languages.callHierarchy.onPrepare(
+    verb('values', null, (file, p) => {
+      const value = service.valueAt(file, p.position)
+      return value ? [item(value)] : null
+    }),
+  )
+  // The ranges are where the one that reads names the other. A formula names nothing in the text: there it is its item.
+  connection.languages.callHierarchy.onIncomingCalls((p, token) =>
+    c.answer(
+      'values',
+      null,
+      () =>
+        service.usedBy(valueOf(p.item)).map(({ value, places }) => {
+          const own = places.filter(l => l.file === value.file).map(l => l.range)
+          return { from: item(value), fromRanges: own.length > 0 ? own : [value.range] }
+        }),
+      token,
+    ),
+  )
+  connection.languages.callHierarchy.onOutgoingCalls((p, token) =>
+    c.answer(
+      'values',
+      null,
+      () =>
+        service.feeds(valueOf(p.item)).map(({ value, places }) => {
+          const own = places.filter(l => c.uri(l.file) === p.item.uri).map(l => l.range)
+          return { to: item(value), fromRanges: own.length > 0 ? own : [p.item.selectionRange] }
+        }),
+      token,
+    ),
+  )
+}
