@@ -17,10 +17,10 @@ import {
   type TextEdit,
 } from '../grammar/index.ts'
 import { type At, at } from './features/at.ts'
+import { type Call, feeds, type Owner, usedBy, type ValueItem, valueItem } from './features/calls.ts'
 import { allowAction, refactors } from './features/code_actions.ts'
 import { documentation } from './features/completion/docs.ts'
 import { completion } from './features/completion/index.ts'
-import { type Call, feeds, type Owner, usedBy, type ValueItem, valueItem } from './features/calls.ts'
 import { definition, typeDefinition, usedFile } from './features/definition.ts'
 import { mentionsOf, type World } from './features/everywhere.ts'
 import { folding } from './features/folding.ts'
@@ -39,8 +39,8 @@ import { inner, refusal, renamable, taken, written } from './features/rename.ts'
 import { selections } from './features/selection.ts'
 import { semanticTokens } from './features/semantic_tokens.ts'
 import { signature } from './features/signature.ts'
-import { search } from './features/symbols.ts'
 import { numbersOf, type StockSpring, size } from './features/size/index.ts'
+import { search } from './features/symbols.ts'
 import { type Explanation, explain, missing, type ShownValue, values } from './features/values.ts'
 import {
   type Door,
@@ -234,13 +234,14 @@ export class Service {
 
   /** All files of the workspace, as they are now: those held open, and those on the disk read anew. */
   workspace(): string[] {
-    for (const f of this.#host.workspaceFiles?.() ?? []) {
+    const isJob = (f: string): boolean => f.endsWith('.door')
+    for (const f of new Set([...(this.#host.workspaceFiles?.() ?? []), ...this.knownFiles.filter(isJob)])) {
       if (this.#open.has(f)) continue
       const text = this.#host.read(f)
       if (text === undefined) this.refresh(f)
       else if (this.text(f) !== text) this.#set(f, parseSource(text))
     }
-    return [...this.model.files.all].map(i => i.file).filter(f => this.#open.has(f) || f.endsWith('.door'))
+    return this.knownFiles.filter(f => this.#open.has(f) || isJob(f))
   }
 
   #set(file: string, source: Source): void {
@@ -603,7 +604,10 @@ export class Service {
     const a = this.#at(file, range.start)
     for (const r of a ? refactors(a, this.model.files) : [])
       if (asked(only, r.kind)) out.push({ ...r, preferred: false, edits: edits(r.edits) })
-    const selected = a && { start: a.offset, end: a.offset + this.offset(file, range.end) - this.offset(file, range.start) }
+    const selected = a && {
+      start: a.offset,
+      end: a.offset + this.offset(file, range.end) - this.offset(file, range.start),
+    }
     for (const r of selected ? refactorings(a, selected, this.model.files) : [])
       if (asked(only, r.kind) && this.#keeps(r.edits, r.apart))
         out.push({ title: r.title, kind: r.kind, preferred: false, edits: edits(r.edits) })
@@ -855,7 +859,13 @@ export class Service {
     return this.#unitsIn(file, range ?? { start: TOP.start, end }).flatMap(({ unit, line }) =>
       this.#colours(unit).map(t => {
         const at = this.#chunkPosition(unit.chunk, t.start)
-        return { line: at.line + line, character: at.character, length: t.end - t.start, type: t.type, modifiers: t.modifiers }
+        return {
+          line: at.line + line,
+          character: at.character,
+          length: t.end - t.start,
+          type: t.type,
+          modifiers: t.modifiers,
+        }
       }),
     )
   }
@@ -1213,6 +1223,7 @@ const shift = (range: Range, lines: number): Range => ({
   end: { line: range.end.line + lines, character: range.end.character },
 })
 
+export { TOKEN_MODIFIERS, TOKEN_TYPES } from './features/semantic_tokens.ts'
 export type { Explanation, ShownValue } from './features/values.ts'
 export { ASSISTS, CAUTIONS, LIMITS, LISTED, nearestNames, type Severity } from './model/index.ts'
 export {
@@ -1227,7 +1238,6 @@ export {
   type Version,
 } from './report/compare.ts'
 export { explainRule, type RuleCard, type RuleRow, ruleTable } from './rules/table.ts'
-export { TOKEN_MODIFIERS, TOKEN_TYPES } from './features/semantic_tokens.ts'
 export type {
   CodeAction,
   CodeLens,

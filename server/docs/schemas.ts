@@ -1,5 +1,6 @@
 /** The JSON Schemas of what the command line writes and of the project file, from the schemas that it is checked with. */
 import { z } from 'zod'
+import { baselineSchema } from '../cli/baseline.ts'
 import { compareSchema } from '../cli/formats/compare_json.ts'
 import { checkSchema, deriveSchema, explainSchema, rulesSchema, sizeSchema } from '../cli/formats/json.ts'
 import { configSchema } from '../config/index.ts'
@@ -11,6 +12,7 @@ const SCHEMAS = {
   size: [sizeSchema, 'doorwright size --format json, version 1'],
   rules: [rulesSchema, 'doorwright rules --format json'],
   compare: [compareSchema, 'doorwright compare --format json, version 1'],
+  baseline: [baselineSchema, 'What doorwright baseline writes'],
   config: [configSchema, 'The project file doorwright.json'],
 } as const
 

@@ -1,5 +1,5 @@
 /** What feeds a value and what uses it, within its opening (or stock block): one step at a time. */
-import { type Door, type Evaluator, type Instance, origin, type Place, showAs, type Single } from '../model/index.ts'
+import { type Door, type Evaluator, type Instance, origin, type Place, type Single, showAs } from '../model/index.ts'
 import { headerPlace } from './definition.ts'
 import { reads, type ValueOf } from './reads.ts'
 

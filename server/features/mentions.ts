@@ -143,7 +143,10 @@ class Walker {
     const shared = { name: textOfLabel(label), of: spec.name, definition: true, at: this.#place(headerOf(node)) }
     if (inner) {
       if (spec.repeatable)
-        this.#add('spring', label, { ...shared, meaning: { of: springGroup(this.#written(node), this.#files), path: '' } })
+        this.#add('spring', label, {
+          ...shared,
+          meaning: { of: springGroup(this.#written(node), this.#files), path: '' },
+        })
     } else if (spec.name === 'opening') this.#add('opening', label, { ...shared, meaning: { of: node, path: '' } })
     else if (spec.name !== 'job' && spec.name !== 'limits')
       this.#add('stock', label, { ...shared, meaning: { of: node, path: '' } })
@@ -156,8 +159,14 @@ class Walker {
     const item = this.#files.item(this.#file, `${kind} ${name}`) as Item<Block> | undefined
     const as = kind === 'opening' ? 'opening' : 'stock'
     if (item)
-      this.#add(as, span, { name, of: kind, meaning: { of: item.node, path: '' }, at: origin(item, headerOf(item.node)) })
-    else if (kind === 'pipe' && standardPipe(name)) this.#add(as, span, { name, of: kind, meaning: { of: STANDARD, path: name } })
+      this.#add(as, span, {
+        name,
+        of: kind,
+        meaning: { of: item.node, path: '' },
+        at: origin(item, headerOf(item.node)),
+      })
+    else if (kind === 'pipe' && standardPipe(name))
+      this.#add(as, span, { name, of: kind, meaning: { of: STANDARD, path: name } })
     else this.#add(as, span, { name, of: kind })
   }
 
@@ -257,7 +266,12 @@ class Walker {
     let block = p.names.length > 1 ? evaluator.names.blockNamed(p.names[0]!.text, scope) : undefined
     p.names.slice(0, -1).forEach((word, i) => {
       if (i > 0) block = block && childNamed(block, word.text)
-      if (block?.spec.repeatable && block.name === word.text && block.written && plainName(word.text) !== block.spec.name)
+      if (
+        block?.spec.repeatable &&
+        block.name === word.text &&
+        block.written &&
+        plainName(word.text) !== block.spec.name
+      )
         this.#add('spring', word, {
           meaning: { of: springGroup(block.written, this.#files), path: '' },
           at: origin(block.written.home, headerOf(block.written.node)),

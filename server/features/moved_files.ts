@@ -34,13 +34,18 @@ export function movedFiles(moves: readonly Move[], where: readonly string[], fil
   return out
 }
 
-const inQuotes = ({ file, chunk }: Item, start: number, end: number) => ({ file, chunk, start: start + 1, end: end - 1 })
+const inQuotes = ({ file, chunk }: Item, start: number, end: number) => ({
+  file,
+  chunk,
+  start: start + 1,
+  end: end - 1,
+})
 
 /** `other` as a `use` in `from` names it, with `/`; undefined where no path leads there (another disk). */
 export function relative(from: string, other: string): string | undefined {
   const [a, b] = [from.split(/[\\/]/).slice(0, -1), other.split(/[\\/]/)]
   let same = 0
   while (same < a.length && same < b.length - 1 && a[same] === b[same]) same++
-  if (same === 0 && a.length > 0) return undefined
+  if (same === 0 && `${a[0] ?? ''}${b[0]}`.includes(':')) return undefined
   return [...a.slice(same).map(() => '..'), ...b.slice(same)].join('/')
 }

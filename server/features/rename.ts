@@ -10,7 +10,8 @@ export type RenameState =
 /** What stands under the cursor, if it is a name that somebody gave. */
 export function renamable(m: Mention | undefined, chunkText: string): RenameState {
   const no = (reason: string): RenameState => ({ ok: false, reason })
-  if (!m) return no('Nothing here has a name that can be changed. Openings, stock items, springs and `let` names can be.')
+  if (!m)
+    return no('Nothing here has a name that can be changed. Openings, stock items, springs and `let` names can be.')
   switch (m.kind) {
     case 'field':
     case 'derived':
@@ -64,6 +65,4 @@ export function taken(m: Mention, name: string, kind: string, file: string, file
 
 /** The name as it stands in the file. */
 export const written = (m: Mention, name: string): string =>
-  m.kind === 'opening'
-    ? `"${name.replace(/["\\]/g, '\\$&').replace(/\t/g, '\\t')}"`
-    : name
+  m.kind === 'opening' ? `"${name.replace(/["\\]/g, '\\$&').replace(/\t/g, '\\t')}"` : name

@@ -1,5 +1,5 @@
 /**
- * Colours by meaning, in the protocol's own kinds. Units, brackets and commas are not told: there the editor's colours
+ * Colours by meaning, in the protocol's own kinds. Units, brackets, commas and points are not told: there the editor's colours
  * from the grammar stay.
  */
 import { type Token, tokenize } from '../../grammar/index.ts'
@@ -48,7 +48,7 @@ export function semanticTokens(unit: Unit, mentions: readonly Mention[]): Colour
     const m = t.kind === 'name' || t.kind === 'text' ? named.get(t.start) : undefined
     const meant = m && byMeaning(m, t)
     const type = meant?.[0] ?? PLAIN[t.kind]
-    if (!type) continue
+    if (!type || (type === 'operator' && unit.chunk.text[t.start] === '.')) continue
     out.push({ start: t.start, end: t.end, type, modifiers: meant?.[1] ?? (t.kind === 'doc' ? ['documentation'] : []) })
   }
   return out

@@ -102,7 +102,9 @@ export function registerDocuments(connection: Connection, c: VerbsContext, d: Do
     d.inUse('created files', () => onDisk(p.files.map(f => ({ uri: f.uri, gone: false })))),
   )
   workspace.onDidRenameFiles(p =>
-    d.inUse('renamed files', () =>
+    d.inUse(
+      'renamed files',
+      () =>
       onDisk(p.files.flatMap(f => [{ uri: f.oldUri, gone: true }, { uri: f.newUri, gone: false }])), // biome-ignore format: pairs
     ),
   )

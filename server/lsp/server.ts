@@ -126,7 +126,10 @@ export function startServer(connection: Connection, machine: Machine): void {
     folders = uris.map(u => files.name(u))
     host.setFolders(folders)
     findings.asked = asksForFindings(client, options)
-    return { capabilities: capabilities(client, findings.asked), serverInfo: { name: 'doorwright', version: machine.version } }
+    return {
+      capabilities: capabilities(client, findings.asked),
+      serverInfo: { name: 'doorwright', version: machine.version },
+    }
   })
   const takeSettings = async (sent?: unknown): Promise<void> => {
     try {

@@ -1,5 +1,12 @@
 /** One handler an editor verb, each the same: find the file, ask the service, convert the answer. */
-import type { CancellationToken, Connection, FoldingRange, InlayHint, Range, TextEdit } from 'vscode-languageserver/node'
+import type {
+  CancellationToken,
+  Connection,
+  FoldingRange,
+  InlayHint,
+  Range,
+  TextEdit,
+} from 'vscode-languageserver/node'
 import type { Service, InlayHint as ServiceHint, CompletionItem as ServiceItem } from '../service.ts'
 import {
   type Context,

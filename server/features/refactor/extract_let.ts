@@ -3,8 +3,8 @@ import { type Expression, type Node, RESERVED, type Span, type Statement } from 
 import { allBlocks, type Files } from '../../model/index.ts'
 import { type At, scopeOf } from '../at.ts'
 import { letsInScope } from '../scope.ts'
-import { firstInLine, freeName, indentAt, newlineOf } from './text.ts'
 import type { Refactoring } from './index.ts'
+import { firstInLine, freeName, indentAt, newlineOf } from './text.ts'
 
 const WORTH_A_NAME: readonly Node['kind'][] = ['quantity', 'binary', 'unary', 'call', 'group', 'path']
 /** A `let` of such a name would hide what the name means already. */
@@ -13,7 +13,8 @@ const WORDS = new Set(allBlocks.flatMap(b => [b.name, ...b.fields.keys(), ...b.d
 export function extractLet(a: At, selected: Span, files: Files): Refactoring[] {
   const s = trimmed(a.chunk.text, selected)
   const e = s.end > s.start && a.nodes.find(n => n.start === s.start && n.end === s.end && isValue(n))
-  const home = e && a.nodes.findLast((n): n is Statement => n.kind === 'field' || n.kind === 'let' || n.kind === 'require')
+  const home =
+    e && a.nodes.findLast((n): n is Statement => n.kind === 'field' || n.kind === 'let' || n.kind === 'require')
   if (!e || !home) return []
   const takes = a.field?.takes.kind
   if (home.kind === 'field' && (takes === 'word' || takes === 'stock')) return []

@@ -4,7 +4,8 @@ import type { Block, Span } from '../../../grammar/index.ts'
 export const lineStart = (text: string, offset: number): number =>
   Math.max(text.lastIndexOf('\n', offset - 1), text.lastIndexOf('\r', offset - 1)) + 1
 
-export const indentAt = (text: string, offset: number): string => /^[ \t]*/.exec(text.slice(lineStart(text, offset)))![0]
+export const indentAt = (text: string, offset: number): string =>
+  /^[ \t]*/.exec(text.slice(lineStart(text, offset)))![0]
 
 export const newlineOf = (text: string): string => /\r\n|\n|\r/.exec(text)?.[0] ?? '\n'
 
@@ -15,7 +16,9 @@ export const firstInLine = (text: string, offset: number): boolean =>
 /** A statement with its indentation and line end, where it has the line to itself; else undefined. */
 export function wholeLines(text: string, s: Span): Span | undefined {
   const rest = /^[ \t]*(\r\n|\n|\r|$)/.exec(text.slice(s.end))
-  return firstInLine(text, s.start) && rest ? { start: lineStart(text, s.start), end: s.end + rest[0].length } : undefined
+  return firstInLine(text, s.start) && rest
+    ? { start: lineStart(text, s.start), end: s.end + rest[0].length }
+    : undefined
 }
 
 /** `name`, or the first of `name_2`, `name_3`, ... that is free. */

@@ -37,11 +37,17 @@ describe('definition', () => {
   test('a mark after like goes to the opening', () =>
     expect(goes(files('like "Dock 3"', 'like "Do|ck 3"'))).toEqual(['dock.door: [opening "Dock 3"] {']))
   test('a spring in a path goes to the spring that is meant here', () =>
-    expect(goes(files('require long.rate', 'require lo|ng.rate'))).toEqual(['dock.door: [spring long] { coils = 170 }']))
+    expect(goes(files('require long.rate', 'require lo|ng.rate'))).toEqual([
+      'dock.door: [spring long] { coils = 170 }',
+    ]))
   test('a let goes to the nearest', () =>
-    expect(goes(files('{ between = width + gap }', '{ between = width + ga|p }'))).toEqual(['dock.door: let [gap] = 2in']))
+    expect(goes(files('{ between = width + gap }', '{ between = width + ga|p }'))).toEqual([
+      'dock.door: let [gap] = 2in',
+    ]))
   test('a field goes to where it is written, though that is in another opening', () =>
-    expect(goes(files('{ between = width + gap }', '{ between = wi|dth + gap }'))).toEqual(['dock.door: [width] = 12ft']))
+    expect(goes(files('{ between = width + gap }', '{ between = wi|dth + gap }'))).toEqual([
+      'dock.door: [width] = 12ft',
+    ]))
   test('a worked-out value goes to the written fields that it reads', () => {
     const w = files('require long.rate > 1 lbf*in/turn', 'require adjuster.incre|ment > 1deg')
     expect(goes(w)).toEqual(['dock.door: [holes] = 8'])
@@ -50,7 +56,11 @@ describe('definition', () => {
     // `balance.rate` reads each spring's rate, which nobody wrote; that reads wire, diameter, coils.
     const w = files('require long.rate > 1 lbf*in/turn', 'require balance.ra|te > 1 lbf*in/turn')
     expect(goes(w)).toEqual(
-      expect.arrayContaining(['dock.door: [wire] = 1/2in', 'dock.door: [wire] = 0.4063in', 'dock.door: spring long { [coils] = 170 }']),
+      expect.arrayContaining([
+        'dock.door: [wire] = 1/2in',
+        'dock.door: [wire] = 0.4063in',
+        'dock.door: spring long { [coils] = 170 }',
+      ]),
     )
   })
   test('nothing for a word of the language, and for a standard pipe', () => {
@@ -64,7 +74,9 @@ describe('type definition', () => {
   test('an opening goes to the one it is like', () =>
     expect(goes(files('opening "Dock 4"', 'opening "Do|ck 4"'))).toEqual(['dock.door: [opening "Dock 3"] {']))
   test('a value goes to its block', () =>
-    expect(goes(files('require long.rate', 'require drum.tur|ns > 1 turn; require long.rate'))).toEqual(['dock.door: [drum] {']))
+    expect(goes(files('require long.rate', 'require drum.tur|ns > 1 turn; require long.rate'))).toEqual([
+      'dock.door: [drum] {',
+    ]))
   test('a spring of the stock is what a spring is made after', () =>
     expect(goes(files('spring long { coils = 170 }', 'spri|ng long like house_long { coils = 170 }'))).toEqual([
       'stock.door: [spring house_long] { wire = 1/2in; diameter = 4.9in; coils = 160 }',
@@ -78,9 +90,14 @@ describe('references', () => {
       'dock.door: slat = [flat_20]', 'gate.door: curtain { slat = [flat_20] }', 'stock.door: slat [flat_20] {',
     ])) // biome-ignore format: one list
   test('without where it is written', () =>
-    expect(found(files('slat flat_20', 'slat fl|at_20', 'stock.door'), false)).not.toContain('stock.door: slat [flat_20] {'))
+    expect(found(files('slat flat_20', 'slat fl|at_20', 'stock.door'), false)).not.toContain(
+      'stock.door: slat [flat_20] {',
+    ))
   test('an opening', () =>
-    expect(found(files('opening "Dock 3"', 'opening "Doc|k 3"'))).toEqual(['dock.door: opening "Dock 4" like ["Dock 3"] {', 'dock.door: opening ["Dock 3"] {']))
+    expect(found(files('opening "Dock 3"', 'opening "Doc|k 3"'))).toEqual([
+      'dock.door: opening "Dock 4" like ["Dock 3"] {',
+      'dock.door: opening ["Dock 3"] {',
+    ]))
   test('a spring that is written again in an opening that is like this one', () =>
     expect(found(files('spring long {\n', 'spring lo|ng {\n'))).toEqual([
       'dock.door: require [long].rate > 1 lbf*in/turn', 'dock.door: spring [long] {', 'dock.door: spring [long] { coils = 170 }',
@@ -136,10 +153,15 @@ describe('rename', () => {
     ['pipe = nps6_std', 'pipe = nps6_|std', 'dock.door', 'big', 'standard'],
     ['= 12ft\n', '= 12|ft\n', 'dock.door', 'x', 'Nothing here'],
   ] as const)('%s: refused', (part, marked, where, name, reason) =>
-    expect(files(part, marked, where).refused(name)).toContain(reason))
+    expect(files(part, marked, where).refused(name)).toContain(reason),
+  )
 
   test('a file that would be read differently is reason enough', () => {
-    const w = new Workspace({ 'a.door': 'pipe ours| { od = 6in; wall = 1/4in }\n', 'b.door': 'use "a.door"\npipe mine { od = 7in; wall = 1/4in }\njob "1" { }\nopening "A" { drum { pipe = ours } }\n' })
+    const w = new Workspace({
+      'a.door': 'pipe ours| { od = 6in; wall = 1/4in }\n',
+      'b.door':
+        'use "a.door"\npipe mine { od = 7in; wall = 1/4in }\njob "1" { }\nopening "A" { drum { pipe = ours } }\n',
+    })
     expect(w.refused('mine')).toContain('already')
   })
 
@@ -153,23 +175,27 @@ describe('rename', () => {
     ] as const
     const names = ['a', 'gap', 'width', 'long', 'short', 'drum', 'turns', 'flat_20', 'house_long', 'let', 'x y', 'Dock 4', 'min', 'ft', 'site', 'nps6_std', 'rate', '"', '\\'] // biome-ignore format: one list
     fc.assert(
-      fc.property(fc.constantFrom(...spots), fc.oneof(fc.constantFrom(...names), fc.string({ maxLength: 8 })), ([part, marked, where], name) => {
-        const w = files(part, marked, where)
-        const old = w.service.renameTarget(w.file, w.cursor)
-        const r = w.service.rename(w.file, w.cursor, name)
-        if (!r.ok || !old.ok) {
-          expect(r.ok ? '' : r.reason).toMatch(/\w/)
+      fc.property(
+        fc.constantFrom(...spots),
+        fc.oneof(fc.constantFrom(...names), fc.string({ maxLength: 8 })),
+        ([part, marked, where], name) => {
+          const w = files(part, marked, where)
+          const old = w.service.renameTarget(w.file, w.cursor)
+          const r = w.service.rename(w.file, w.cursor, name)
+          if (!r.ok || !old.ok) {
+            expect(r.ok ? '' : r.reason).toMatch(/\w/)
+            return
+          }
+          const after = w.applied(r.edits)
+          expect(findingsOf(after)).toEqual(findingsOf(w.texts))
+          const again = new Workspace(after, [], where)
+          // the cursor stands where the name begins, before which nothing was renamed in its line
+          const back = again.service.rename(where, again.service.position(where, offsetOf(w, r.edits)), old.text)
+          if (!back.ok) throw new Error(back.reason)
+          expect(again.applied(back.edits)).toEqual(w.texts)
           return
-        }
-        const after = w.applied(r.edits)
-        expect(findingsOf(after)).toEqual(findingsOf(w.texts))
-        const again = new Workspace(after, [], where)
-        // the cursor stands where the name begins, before which nothing was renamed in its line
-        const back = again.service.rename(where, again.service.position(where, offsetOf(w, r.edits)), old.text)
-        if (!back.ok) throw new Error(back.reason)
-        expect(again.applied(back.edits)).toEqual(w.texts)
-        return
-      }),
+        },
+      ),
       { numRuns: 150 },
     )
   }, 60_000)
