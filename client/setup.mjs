@@ -11,5 +11,8 @@ const age = path => statSync(join(root, path), { throwIfNoEntry: false })?.mtime
 const installed = age('node_modules/.package-lock.json')
 if (installed === undefined || installed < age('package-lock.json')) {
   console.error('Installing what the project is built with ...')
-  execFileSync('npm', ['ci', '--no-audit', '--no-fund', '--loglevel=error'], { cwd: root, stdio: ['ignore', 'ignore', 'inherit'] })
+  execFileSync('npm', ['ci', '--no-audit', '--no-fund', '--loglevel=error'], {
+    cwd: root,
+    stdio: ['ignore', 'ignore', 'inherit'],
+  })
 }

@@ -346,9 +346,13 @@ export class Service {
 
   /** The openings of a file as a list shows them: where each is, and what stands against it. */
   openings(file: string): OpeningState[] {
-    const findings = this.findings(file).filter(f => f.accepted === undefined)
+    const counts = new Map<string, number>()
+    for (const f of this.findings(file)) {
+      const key = `${f.severity} ${f.opening}`
+      if (f.accepted === undefined) counts.set(key, (counts.get(key) ?? 0) + 1)
+    }
     return this.doors(file).map(door => {
-      const count = (s: Severity) => findings.filter(f => f.opening === door.mark && f.severity === s).length
+      const count = (s: Severity) => counts.get(`${s} ${door.mark}`) ?? 0
       const { file, chunk, node } = door.item
       const { range } = this.locate({ file, chunk, start: node.start, end: node.end })
       return {
@@ -609,7 +613,7 @@ export class Service {
       end: a.offset + this.offset(file, range.end) - this.offset(file, range.start),
     }
     for (const r of selected ? refactorings(a, selected, this.model.files) : [])
-      if (asked(only, r.kind) && this.#keeps(r.edits, r.apart))
+      if (asked(only, r.kind) && (r.sure || this.#keeps(r.edits, r.apart)))
         out.push({ title: r.title, kind: r.kind, preferred: false, edits: edits(r.edits) })
     // looks at the whole file, so only where it was asked for by name
     if (only?.length && asked(only, 'source.fixAll.doorwright')) out.push(...this.#fixAllAction(file))
@@ -806,16 +810,15 @@ export class Service {
     const files = this.#touched(edits)
     const rules = (): string[] => files.flatMap(f => this.findings(f).map(x => x.rule))
     const doors = (): Door[] => files.flatMap(f => this.doors(f))
-    const old = doors()
-    const before = { rules: rules(), values: old.map(snapshot) }
-    return this.#supposing(edits, () => {
+    const [old, before] = [doors(), rules()]
+    const after = this.#supposing(edits, () => {
       const fresh = doors()
-      return (
-        fresh.length === old.length &&
-        fresh.every((d, i) => d === old[i] || sameValues(before.values[i]!, snapshot(d), apart)) &&
-        noNewFindings(before.rules, rules())
-      )
+      // an opening that reads nothing of the change is the same object
+      return fresh.length === old.length && noNewFindings(before, rules())
+        ? fresh.flatMap((d, i) => (d === old[i] ? [] : [{ i, values: snapshot(d) }]))
+        : undefined
     })
+    return after?.every(({ i, values }) => sameValues(snapshot(old[i]!), values, apart)) ?? false
   }
 
   /** The names of the workspace that fit some words, the best first. */

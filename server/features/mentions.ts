@@ -262,7 +262,10 @@ class Walker {
 
   #path(p: Path, scope: Scope, own: Evaluator | undefined): void {
     const evaluator = own ?? this.#any()
-    if (!evaluator) return this.#fileLet(p)
+    if (!evaluator) {
+      this.#fileLet(p)
+      return
+    }
     let block = p.names.length > 1 ? evaluator.names.blockNamed(p.names[0]!.text, scope) : undefined
     p.names.slice(0, -1).forEach((word, i) => {
       if (i > 0) block = block && childNamed(block, word.text)
@@ -290,8 +293,10 @@ class Walker {
 
   #value(span: Span, target: Target): void {
     const shared = { target, meaning: meaningOf(target, this.#files) }
-    if (target.kind === 'let')
-      return this.#add('let', span, { ...shared, at: origin(target.written.home, target.written.node.name!) })
+    if (target.kind === 'let') {
+      this.#add('let', span, { ...shared, at: origin(target.written.home, target.written.node.name!) })
+      return
+    }
     const source = target.instance.fields.get(target.spec.name)
     this.#add(target.kind, span, {
       ...shared,

@@ -42,7 +42,10 @@ export class Findings {
 
   /** The findings of these may have changed. */
   mark(files: Iterable<string>): void {
-    if (!this.asked) return this.#publisher.mark(files)
+    if (!this.asked) {
+      this.#publisher.mark(files)
+      return
+    }
     for (const f of files) this.#c.guard('project file', undefined, () => this.#options.looked(f))
     if (this.#options.refreshes()) this.#connection.languages.diagnostics.refresh().catch(() => {})
   }

@@ -84,7 +84,7 @@ export function registerNames(connection: Connection, c: VerbsContext): void {
     selectionRange: v.range,
     data: v.data,
   })
-  const valueOf = (i: CallHierarchyItem): ValueNode['data'] => i.data as ValueNode['data']
+  const dataOf = (i: CallHierarchyItem): ValueNode['data'] => i.data as ValueNode['data']
   connection.languages.callHierarchy.onPrepare(
     verb('values', null, (file, p) => {
       const value = service.valueAt(file, p.position)
@@ -97,7 +97,7 @@ export function registerNames(connection: Connection, c: VerbsContext): void {
       'values',
       null,
       () =>
-        service.usedBy(valueOf(p.item)).map(({ value, places }) => {
+        service.usedBy(dataOf(p.item)).map(({ value, places }) => {
           const own = places.filter(l => l.file === value.file).map(l => l.range)
           return { from: item(value), fromRanges: own.length > 0 ? own : [value.range] }
         }),
@@ -109,7 +109,7 @@ export function registerNames(connection: Connection, c: VerbsContext): void {
       'values',
       null,
       () =>
-        service.feeds(valueOf(p.item)).map(({ value, places }) => {
+        service.feeds(dataOf(p.item)).map(({ value, places }) => {
           const own = places.filter(l => c.uri(l.file) === p.item.uri).map(l => l.range)
           return { to: item(value), fromRanges: own.length > 0 ? own : [p.item.selectionRange] }
         }),

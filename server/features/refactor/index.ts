@@ -1,4 +1,7 @@
-/** Changes to the text that keep what it means. Each is only a proposal: whoever offers it checks that it keeps all values. */
+/**
+ * Changes to the text that keep what it means. Each is only a proposal: whoever
+ * offers it checks that it keeps all values, where it is not `sure`.
+ */
 import type { Span } from '../../../grammar/index.ts'
 import type { Edit, Files } from '../../model/index.ts'
 import type { At } from '../at.ts'
@@ -13,6 +16,8 @@ export interface Refactoring {
   readonly edits: readonly Edit[]
   /** Values that may differ afterwards: what the change itself is about. */
   readonly apart?: readonly string[]
+  /** Every value stays by the way it is made. */
+  readonly sure?: true
 }
 
 /** @param selected in the chunk; empty for a mere cursor */

@@ -170,19 +170,19 @@ describe('files that move', () => {
     'jobs/b.door': 'slat x { }\n',
     'stock/house.door': 'slat y { }\n',
   }
-  const after = (from: string, to: string) => {
+  const moved = (from: string, to: string) => {
     const w = new Workspace(texts)
     return w.applied(w.service.moved([{ from, to }]))
   }
   test('the used one', () =>
-    expect(after('stock/house.door', 'stock/old/house.door')['jobs/a.door']).toBe(
+    expect(moved('stock/house.door', 'stock/old/house.door')['jobs/a.door']).toBe(
       'use "../stock/old/house.door"\nuse "b.door"\n',
     ))
   test('the one that uses', () =>
-    expect(after('jobs/a.door', 'a.door')['jobs/a.door']).toBe('use "stock/house.door"\nuse "jobs/b.door"\n'))
+    expect(moved('jobs/a.door', 'a.door')['jobs/a.door']).toBe('use "stock/house.door"\nuse "jobs/b.door"\n'))
   test('a folder: what moves together still finds itself', () =>
-    expect(after('jobs', 'work/new')['jobs/a.door']).toBe('use "../../stock/house.door"\nuse "b.door"\n'))
-  test('another folder of a like name stays', () => expect(after('job', 'x')).toEqual(texts))
+    expect(moved('jobs', 'work/new')['jobs/a.door']).toBe('use "../../stock/house.door"\nuse "b.door"\n'))
+  test('another folder of a like name stays', () => expect(moved('job', 'x')).toEqual(texts))
   test('nothing to another disk', () => {
     const w = new Workspace(texts)
     w.service.workspace()

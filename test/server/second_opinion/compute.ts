@@ -1,257 +1,325 @@
 /**
- * Every derived value of an opening, worked out a second time and apart from the program: SI, extremes by walking the
- * travel in small steps, lives and centre distances by halving intervals. Nothing here is imported from the program.
+ * Every derived value of an opening, worked out a second time and apart from the program: inches, pounds (a pound of
+ * mass weighs a pound of force), turns, seconds; extremes by walking the travel and closing in, lives and centre
+ * distances by halving intervals. Nothing here is imported from the program.
  */
-export interface SpringJob {
-  wire: number
-  diameter: number
-  coils: number
-  dead: number
-  count: number
-  material: 'music_wire' | 'oil_tempered' | 'hard_drawn' | 'chrome_vanadium' | 'chrome_silicon'
-  friction: boolean
-  end: 'adjuster' | 'drive'
-}
-export interface JobNumbers {
-  width: number
-  height: number
-  between: number
-  depth: number
-  engagement: number
-  pitch: number
-  thickness: number
-  areaWeight: number
-  barPerLength: number
-  endlock: number
-  every: number
-  od: number
-  wall: number
-  span: number | undefined
-  ring: number
-  deadTurns: number
-  rise: number | undefined
-  leaves: 'wall_side' | 'room_side'
-  springs: SpringJob[]
-  side: 'left' | 'right'
-  holes: number
-  preloadTurns: number | undefined
-  mount: 'face' | 'between'
-  windlocks: boolean
-  wind: { pressure: number } | { speed: number; exposure: 'B' | 'C' | 'D'; height: number } | undefined
-  inertia: number
-  section: number
-  fastenerSpacing: number | undefined
-  operator:
-    | {
-        drive: string
-        torque: number
-        speed: number
-        efficiency: number
-        friction: number
-        n1: number
-        n2: number
-        pitch: number
-        centers: number
-        ratio: number
-        wheel: number
-      }
-    | undefined
-  slings: number | undefined
-  slingAngle: number
+import { DENSITY, PIPES, SHEETS, SLAT_MODULUS, WIRES } from './tables.ts'
+
+export type Plain = number | string | boolean
+export type Fields = Readonly<Record<string, Plain | undefined>>
+/** What is written in a job: by block, in inches, pounds, turns, seconds (wind: psi, or a speed in inches a second). */
+export interface Given {
+  readonly opening: Fields
+  readonly curtain: Fields
+  readonly slat: Fields
+  readonly rails: Fields
+  readonly drum: Fields
+  readonly pipe: Fields
+  readonly springs: readonly Fields[]
+  readonly adjuster: Fields
+  /** Undefined where no operator is written. */
+  readonly operator: Fields | undefined
+  readonly hood: Fields
+  readonly rigging: Fields
+  readonly limits: Fields
 }
 
-const G = 9.80665
-const TURN = 2 * Math.PI
-const PSI = 6894.757293168361
-const STEPS = 8000
+export type Unit = 'in' | 'in2' | 'lb' | 'lb/in' | 'lbf' | 'psi' | 'turn' | 'lbf*in' | 'lbf*in/turn' | '1' | 'in/s' | 'lbf*in/s' // biome-ignore format: a list
+export interface Second {
+  readonly value: number | string
+  readonly unit: Unit
+  readonly bound?: 'more' | 'less'
+  readonly origin: 'derived' | 'default' | 'given'
+  /** What an error may be measured by where the value is a small difference of larger ones. */
+  readonly scale?: number
+}
+export type Opinion = Map<string, Second | undefined>
+
+type Maybe = number | undefined
+const known = <A extends readonly unknown[]>(
+  f: (...a: { [K in keyof A]: Exclude<A[K], undefined> }) => Maybe,
+  ...a: A
+): Maybe => (a.includes(undefined) ? undefined : f(...(a as { [K in keyof A]: Exclude<A[K], undefined> })))
 const up = (x: number): number => Math.ceil(x - 1e-9)
+const evenUp = (x: number): number => 2 * up(x / 2)
 
-const WIRE = {
-  music_wire: { a: 201, m: 0.145, from: 0.004, to: 0.256, y: 0.78, e: 28.5e6, f: [0.78, 0.53, 0.5] },
-  oil_tempered: { a: 147, m: 0.187, from: 0.02, to: 0.5, y: 0.87, e: 28.5e6, f: [0.8, 0.53, 0.5] },
-  hard_drawn: { a: 140, m: 0.19, from: 0.028, to: 0.5, y: 0.78, e: 28.5e6, f: [0.78, 0.53, 0.5] },
-  chrome_vanadium: { a: 169, m: 0.168, from: 0.032, to: 0.437, y: 0.87, e: 29.5e6, f: [0.78, 0.55, 0.53] },
-  chrome_silicon: { a: 202, m: 0.108, from: 0.063, to: 0.375, y: 0.87, e: 29.5e6, f: [0.78, 0.55, 0.53] },
-} as const
-
-export type Expected = Record<string, number | string | undefined | { bound: 'more' | 'less'; si: number }>
-
-export function compute(j: JobNumbers): Expected {
-  const out: Expected = {}
-  out['opening.area'] = j.width * j.height
-  const length = (out['curtain.slat_length'] = j.between + 2 * j.engagement)
-  const per = (out['curtain.weight_per_height'] = j.areaWeight * length + (2 * j.endlock) / (j.every * j.pitch))
-  const bar = (out['curtain.bottom_bar_weight'] = j.barPerLength * length)
-  out['rails.mark'] = (j.between - j.width) / 2
-  out['rails.clearance'] = j.depth - j.engagement
-  const t = j.thickness
-  const a = j.od / 2 + j.ring + t * (0.5 + j.deadTurns)
-  const taken = (n: number): number => TURN * (a * n + (t * n * n) / 2)
-  let low = 0
-  let high = 1000
-  for (let i = 0; i < 200; i++) {
-    const middle = (low + high) / 2
-    if (taken(middle) < j.height) low = middle
-    else high = middle
-  }
-  const turns = low
-  out['drum.turns'] = turns * TURN
-  const coil = (out['drum.coil_diameter'] = 2 * (j.od / 2 + j.ring + t * (j.deadTurns + turns + 1)))
-  const hanging = j.height + (j.rise ?? coil / 2)
-  const deadLength = TURN * ((j.od / 2 + j.ring + t / 2) * j.deadTurns + (t * j.deadTurns ** 2) / 2)
-  out['curtain.slat_count'] = up((hanging + deadLength) / j.pitch)
-  const weight = (out['curtain.weight'] = per * hanging + bar)
-  const total = (out['curtain.weight_total'] = weight + per * deadLength)
-
-  // the travel, step by step
-  const radius = (n: number): number => a + t * n
-  const asks = (n: number): number => G * (per * (hanging - taken(n)) + bar) * radius(n)
-  const at = Array.from({ length: STEPS + 1 }, (_, i) => (turns * i) / STEPS)
-  const door = at.map(asks)
-  const closed = (out['balance.torque_closed'] = door[0]!)
-  const open = (out['balance.torque_open'] = door[STEPS]!)
-  const chord = (closed - open) / turns
-  const above = Math.max(...door.map((T, i) => T - (closed - chord * at[i]!)))
-  out['balance.ideal_rate'] = chord > 0 ? chord / TURN : undefined
-  out['balance.ideal_worst'] = chord > 0 ? above / 2 : undefined
-  out['balance.ideal_preload'] = chord > 0 ? ((open + above / 2) / chord) * TURN : undefined
-
-  const rates = j.springs.map(s => {
-    const stiff = (WIRE[s.material].e * PSI * s.wire ** 4) / (s.diameter * s.coils)
-    return s.count * (s.friction ? stiff / 10.8 : (stiff / 64) * TURN)
-  })
-  const k = rates.reduce((x, y) => x + y, 0)
-  out['balance.rate'] = k / TURN
-  const g = door.map((T, i) => T / k + at[i]! - turns)
-  const best = (Math.max(...g) + Math.min(...g)) / 2
-  out['balance.preload'] = best * TURN
-  const p = j.preloadTurns ?? best
-  out['adjuster.preload'] = p * TURN
-  out['adjuster.increment'] = TURN / j.holes
-  out['adjuster.increments'] = p * j.holes
-  const winding = (j.side === 'right') === (j.leaves === 'wall_side') ? 'counterclockwise' : 'clockwise'
-  out['adjuster.winding'] = winding
-  const left = (rate: number): number[] => door.map((T, i) => T - rate * (p + turns - at[i]!))
-  const force = (rate: number, sign: number): number =>
-    Math.max(0, ...left(rate).map((d, i) => (sign * d) / radius(at[i]!)))
-  const worst = (out['balance.worst'] = Math.max(...left(k).map(Math.abs)))
-  out['balance.raise_force'] = force(k, 1)
-  out['balance.lower_force'] = force(k, -1)
-
-  for (const [i, s] of j.springs.entries()) {
-    const path = `spring[${i}].`
-    const w = WIRE[s.material]
-    const one = rates[i]! / s.count
-    out[`${path}rate`] = rates[i]! / TURN
-    const c = s.diameter / s.wire
-    out[`${path}index`] = c
-    const ki = (4 * c * c - c - 1) / (4 * c * (c - 1))
-    const stress = (twist: number): number => (ki * 32 * one * twist) / (Math.PI * s.wire ** 3)
-    const sc = (out[`${path}stress_closed`] = stress(p + turns))
-    const so = (out[`${path}stress_open`] = stress(p))
-    const inches = s.wire / 0.0254
-    const known = inches >= w.from && inches <= w.to
-    const sut = known ? (w.a * 1000 * PSI) / inches ** w.m : undefined
-    out[`${path}strength`] = sut
-    out[`${path}stress_ratio`] = sut && sc / sut
-    const f = (log: number): number =>
-      log <= 5 ? w.f[0] + ((w.f[1] - w.f[0]) * (log - 3)) / 2 : w.f[1] + (w.f[2] - w.f[1]) * (log - 5)
-    const factor = (log: number): number => {
-      const sr = f(log) * sut!
-      const se = sr / 2 / (1 - (sr / (2 * sut!)) ** 2)
-      const amplitude = (sc - so) / 2
-      const r = amplitude / ((sc + so) / 2)
-      return ((r * r * sut! * sut!) / (2 * se) / amplitude) * (-1 + Math.sqrt(1 + ((2 * se) / (r * sut!)) ** 2))
+/** Places and values of all local maxima of f over [from, to], ends included: a dense walk, then closing in. */
+export function peaks(f: (x: number) => number, from: number, to: number, steps = 200): { x: number; y: number }[] {
+  const x = (i: number): number => from + ((to - from) * i) / steps
+  const ys = Array.from({ length: steps + 1 }, (_, i) => f(x(i)))
+  const out: { x: number; y: number }[] = []
+  for (let i = 0; i <= steps; i++) {
+    if ((ys[i - 1] ?? -Infinity) > ys[i]! || (ys[i + 1] ?? -Infinity) > ys[i]!) continue
+    let [low, high] = [x(Math.max(0, i - 1)), x(Math.min(steps, i + 1))]
+    for (let n = 0; n < 60; n++) {
+      const [a, b] = [low + (high - low) / 3, high - (high - low) / 3]
+      if (f(a) < f(b)) low = a
+      else high = b
     }
-    if (sut === undefined || so < 0) {
-      out[`${path}fatigue_factor`] = undefined
-      out[`${path}life`] = undefined
-    } else if (sc > w.y * sut) {
-      out[`${path}fatigue_factor`] = undefined
-      out[`${path}life`] = { bound: 'less', si: 1e3 }
-    } else {
-      out[`${path}fatigue_factor`] = factor(4)
-      if (factor(3) < 1) out[`${path}life`] = { bound: 'less', si: 1e3 }
-      else if (factor(6) > 1) out[`${path}life`] = { bound: 'more', si: 1e6 }
-      else {
-        let x = 3
-        let y = 6
-        for (let n = 0; n < 80; n++) {
-          const middle = (x + y) / 2
-          if (factor(middle) >= 1) x = middle
-          else y = middle
-        }
-        out[`${path}life`] = 10 ** x
-      }
-    }
-    out[`${path}length_free`] = s.wire * (s.coils + s.dead + 1)
-    out[`${path}length_wound`] = s.wire * (s.coils + s.dead + 1 + p + turns)
-    out[`${path}inside_wound`] = (s.diameter * s.coils) / (s.coils + p + turns) - s.wire
-    out[`${path}outside_free`] = s.diameter + s.wire
-    out[`${path}weight`] = s.count * 7850 * (Math.PI / 4) * s.wire ** 2 * Math.PI * s.diameter * s.coils
-    out[`${path}hand_needed`] = (winding === 'counterclockwise') === (s.end === 'adjuster') ? 'right' : 'left'
-    out[`${path}lost_force`] = force(k - one, 1)
-  }
-
-  const inside = (out['drum.inside'] = j.od - 2 * j.wall)
-  const span = (out['drum.span'] = j.span ?? j.between + 2 * j.depth)
-  const pipe = (out['drum.weight'] = (Math.PI / 4) * (j.od ** 2 - inside ** 2) * 7850 * span)
-  const springs = j.springs.reduce((sum, _, i) => sum + (out[`spring[${i}].weight`] as number), 0)
-  const load = ((total + pipe + springs) * G) / span
-  out['drum.sag'] = (5 * load * span ** 4) / (384 * 29000e3 * PSI * (Math.PI / 64) * (j.od ** 4 - inside ** 4))
-  out['drum.sag_limit'] = (0.03 / 12) * span
-
-  const q = j.wind === undefined ? undefined : 'pressure' in j.wind ? j.wind.pressure : velocity(j.wind)
-  const wind = j.windlocks ? undefined : q
-  const strip = wind === undefined ? undefined : wind * j.pitch
-  const bow = (out['curtain.bow'] =
-    strip === undefined ? undefined : (5 * strip * j.between ** 4) / (384 * 29000e3 * PSI * j.inertia))
-  out['curtain.slat_stress'] = strip === undefined ? undefined : (strip * j.between ** 2) / 8 / j.section
-  const draw = (out['curtain.draw_in'] = bow === undefined ? undefined : (4 * bow * bow) / (3 * j.between))
-  out['curtain.engagement_left'] = draw === undefined ? undefined : j.engagement - draw
-  const fasteners = (out['rails.fasteners'] =
-    j.fastenerSpacing === undefined ? undefined : Math.max(2, up((j.height - 2 * 0.1524) / j.fastenerSpacing) + 1))
-  out['rails.fastener_load'] =
-    wind === undefined || fasteners === undefined || j.mount !== 'face'
-      ? undefined
-      : (wind * j.between * j.height) / 2 / fasteners
-
-  const needed = Math.max(2, up(length / 3.048))
-  out['rigging.slings_needed'] = needed
-  const n = j.slings ?? needed
-  out['rigging.spacing'] = length / n
-  out['rigging.load_each'] = (total * G) / (n * Math.sin(j.slingAngle))
-  out['hood.supports_needed'] = Math.max(0, up(j.between / 3.6576) - 1)
-
-  const o = j.operator
-  if (o) {
-    const torque = (out['operator.torque_needed'] = worst + o.friction * closed)
-    const gear = o.n2 / o.n1
-    out['operator.torque_available'] = o.torque * gear * o.efficiency
-    out['operator.power_needed'] = (torque * o.speed) / gear / o.efficiency
-    out['operator.door_speed'] = (j.height / turns) * (o.speed / gear / TURN)
-    out['operator.hand_pull'] = torque / ((o.ratio * o.efficiency * o.wheel) / 2)
-    out['operator.chain_pull'] = torque / (o.pitch / Math.sin(Math.PI / o.n2) / 2)
-    const pitches = (c: number): number =>
-      (2 * c) / o.pitch + (o.n1 + o.n2) / 2 + (o.n2 - o.n1) ** 2 / ((4 * Math.PI ** 2 * c) / o.pitch)
-    const exact = (out['operator.chain_pitches'] = pitches(o.centers))
-    const links = (out['operator.chain_links'] = 2 * up(exact / 2))
-    let x = o.centers * 0.9
-    let y = o.centers * 2
-    for (let i = 0; i < 100; i++) {
-      const middle = (x + y) / 2
-      if (pitches(middle) < links) x = middle
-      else y = middle
-    }
-    out['operator.centers_set'] = x
-    out['operator.limit_turns_used'] = turns * TURN * gear
+    const tries = [x(i), (low + high) / 2].map(at => ({ x: at, y: f(at) }))
+    out.push(tries[0]!.y >= tries[1]!.y ? tries[0]! : tries[1]!)
   }
   return out
 }
+const top = (f: (x: number) => number, to: number): number => Math.max(...peaks(f, 0, to).map(p => p.y))
 
-/** ASCE 7-16 eq. 26.10-1.SI, Kzt = 1, Kd = 0.85 (the form in pounds and miles, 0.00256, is 0.06 % higher). */
-function velocity(w: { speed: number; exposure: 'B' | 'C' | 'D'; height: number }): number {
-  const [alpha, zg] = { B: [7, 1200], C: [9.5, 900], D: [11.5, 700] }[w.exposure] as [number, number]
-  const kz = 2.01 * (Math.min(Math.max(w.height / 0.3048, 15), zg) / zg) ** (2 / alpha)
-  return 0.613 * kz * 0.85 * w.speed ** 2
+/** The x in [low, high] at which a rising f reaches y. */
+function halve(f: (x: number) => number, y: number, low: number, high: number): number {
+  for (let i = 0; i < 200; i++) {
+    const middle = (low + high) / 2
+    if (f(middle) < y) low = middle
+    else high = middle
+  }
+  return (low + high) / 2
+}
+
+export function compute(given: Given): Opinion {
+  const out: Opinion = new Map()
+  const put = (path: string, unit: Unit, value: Maybe | string, rest: Partial<Second> = {}): void => {
+    out.set(path, value === undefined ? undefined : { value, unit, origin: 'derived', ...rest })
+  }
+  const from = (fields: Fields, name: string): Maybe => fields[name] as Maybe
+  /** A field that is worked out where it is not written. */
+  const or = (path: string, unit: Unit, written: Maybe, otherwise: Maybe, origin: 'derived' | 'default'): Maybe => {
+    put(path, unit, written ?? otherwise, { origin: written === undefined ? origin : 'given' })
+    return written ?? otherwise
+  }
+  const { opening, curtain, slat, rails, drum, adjuster, rigging, limits } = given
+  const width = from(opening, 'width')
+  const height = from(opening, 'height')
+  const between = from(rails, 'between')
+  const depth = from(rails, 'depth')
+  const engagement = from(curtain, 'engagement')
+  const pitch = from(slat, 'pitch')
+  const thick = from(slat, 'thickness')
+  const material = (slat.material ?? 'steel') as keyof typeof DENSITY
+
+  // the curtain
+  put('opening.area', 'in2', known((w, h) => w * h, width, height))
+  const length = known((b, e) => b + 2 * e, between, engagement)
+  put('curtain.slat_length', 'in', length)
+  const sheet = known(g => SHEETS[material][g], from(slat, 'gauge'))
+  const skins = from(slat, 'skins') ?? 1
+  const fromGauge = known((s, d, p) => (s * DENSITY[material] * d * skins) / p + (from(slat, 'core') ?? 0), sheet, from(slat, 'developed'), pitch) // biome-ignore format: one line
+  const area = slat.gauge !== undefined ? fromGauge : from(slat, 'weight')
+  const endlocks = known(p => (2 * (from(curtain, 'endlock') ?? 0)) / ((from(curtain, 'endlock_every') ?? 2) * p), pitch) // biome-ignore format: one line
+  const per = known((a, l, e) => a * l + e, area, length, endlocks)
+  put('curtain.weight_per_height', 'lb/in', per)
+  const bar = known(l => (from(curtain, 'bottom_bar') ?? 0) * l, length)
+  put('curtain.bottom_bar_weight', 'lb', bar)
+
+  // the coil
+  const pipe = typeof drum.pipe === 'string' && PIPES[drum.pipe] ? { od: PIPES[drum.pipe]![0], wall: PIPES[drum.pipe]![1] } : given.pipe // biome-ignore format: one line
+  const od = from(pipe, 'od')
+  const wall = from(pipe, 'wall')
+  const dead = from(drum, 'dead_wraps') ?? 0.5
+  const bare = known(d => d / 2 + (from(drum, 'ring') ?? 0), od)
+  const start = known((b, t) => b + t * (0.5 + dead), bare, thick)
+  const spiral = (a: number, t: number, n: number): number => 2 * Math.PI * (a * n + (t * n * n) / 2)
+  const turns = known((a, t, h) => halve(n => spiral(a, t, n), h, 0, h / (2 * Math.PI * a)), start, thick, height)
+  put('drum.turns', 'turn', turns)
+  const coil = known((b, t, n) => 2 * (b + t * (dead + n + 1)), bare, thick, turns)
+  put('drum.coil_diameter', 'in', coil)
+  const rise = or('drum.rise', 'in', from(drum, 'rise'), known(c => c / 2, coil), 'default') // biome-ignore format: one line
+  const deadLength = known((b, t) => spiral(b + t / 2, t, dead), bare, thick)
+  const hanging = known((h, r) => h + r, height, rise)
+  put('curtain.slat_count', '1', known((h, d, p) => up((h + d) / p), hanging, deadLength, pitch))
+  const weight = known((w, h, b) => w * h + b, per, hanging, bar)
+  put('curtain.weight', 'lb', weight)
+  const total = known((w, p, d) => w + p * d, weight, per, deadLength)
+  put('curtain.weight_total', 'lb', total)
+
+  // what the door asks for, by turns from closed
+  const whole = [start, thick, turns, per, hanging, bar]
+  const ready = !whole.includes(undefined)
+  const [a, t, N, w, H, b] = whole as number[] as [number, number, number, number, number, number]
+  const radius = (n: number): number => a + t * n
+  const asks = (n: number): number => (w * (H - spiral(a, t, n)) + b) * radius(n)
+  const closed = ready ? asks(0) : undefined
+  const open = ready ? asks(N) : undefined
+  put('balance.torque_closed', 'lbf*in', closed)
+  put('balance.torque_open', 'lbf*in', open, { scale: closed })
+  const chord = ready ? (closed! - open!) / N : undefined
+  const falls = chord !== undefined && chord > 0
+  const above = falls ? top(n => asks(n) - (closed! - chord * n), N) : undefined
+  put('balance.ideal_rate', 'lbf*in/turn', falls ? chord : undefined, { scale: known(c => c / turns!, closed) })
+  put('balance.ideal_worst', 'lbf*in', known(x => x / 2, above), { scale: closed }) // biome-ignore format: one line
+  put('balance.ideal_preload', 'turn', known((x, c) => (open! + x / 2) / c, above, chord), { scale: known((c, s) => c / s, closed, chord) }) // biome-ignore format: one line
+
+  // the springs' rates
+  const springs = given.springs.map(s => {
+    const wire = WIRES[(s.material ?? 'oil_tempered') as keyof typeof WIRES]
+    const [d, D, n] = [from(s, 'wire'), from(s, 'diameter'), from(s, 'coils')]
+    const count = from(s, 'count') ?? 1
+    const stiff = known((d, D, n) => (wire.E * d ** 4) / ((s.coil_friction === true ? 10.8 : 64 / (2 * Math.PI)) * D * n), d, D, n) // biome-ignore format: one line
+    const rate = from(s, 'rate') ?? known(k => k * count, stiff)
+    return { s, wire, d, D, n, count, rate, one: known(k => k / count, rate) }
+  })
+  const sum = springs.length > 0 ? springs.reduce<Maybe>((x, s) => known((p, q) => p + q, x, s.rate), 0) : undefined
+  put('balance.rate', 'lbf*in/turn', sum)
+  const g = known(k => k, ready ? sum : undefined)
+  const lead = (k: number) => (n: number) => asks(n) / k + n - N
+  const best = known(k => (top(lead(k), N) - top(n => -lead(k)(n), N)) / 2, g)
+  put('balance.preload', 'turn', best, { scale: turns })
+
+  // the adjuster
+  const holes = from(adjuster, 'holes')
+  const round = adjuster.preload === 'round up' ? known((p, h) => up(p * h) / h, best, holes) : undefined
+  const preload = adjuster.preload === 'round up' ? round : (from(adjuster, 'preload') ?? best)
+  put('adjuster.preload', 'turn', preload, {
+    origin: adjuster.preload === undefined ? 'derived' : 'given',
+    scale: turns,
+  })
+  put('adjuster.increment', 'turn', known(h => 1 / h, holes)) // biome-ignore format: one line
+  put('adjuster.increments', '1', known((p, h) => p * h, preload, holes), { scale: known((h, n) => h * n, holes, turns) }) // biome-ignore format: one line
+  const raisesAs = (drum.leaves ?? 'wall_side') === 'wall_side'
+  const seen = adjuster.side === undefined ? undefined : (adjuster.side === 'right') === raisesAs ? 'counterclockwise' : 'clockwise' // biome-ignore format: one line
+  const winding = (adjuster.winding as string | undefined) ?? seen
+  put('adjuster.winding', '1', winding, { origin: adjuster.winding === undefined ? 'derived' : 'given' })
+
+  // what is left over with the preload in use
+  const left = (k: number) => (n: number) => asks(n) - k * (preload! + N - n)
+  const use = preload === undefined ? undefined : g
+  const highest = known(k => peaks(n => Math.abs(left(k)(n)), 0, N), use) as unknown as
+    | { x: number; y: number }[]
+    | undefined
+  const worst = highest && Math.max(...highest.map(p => p.y))
+  const lowest = highest && Math.min(...highest.filter(p => p.y > worst! * (1 - 1e-9)).map(p => p.x))
+  put('balance.worst', 'lbf*in', worst, { scale: closed })
+  put('balance.worst_at', 'in', known(n => spiral(a, t, n), lowest), { scale: height })
+  const scale = known((c, s) => c / s, closed, start)
+  put('balance.raise_force', 'lbf', known(k => Math.max(0, top(n => left(k)(n) / radius(n), N)), use), { scale })
+  put('balance.lower_force', 'lbf', known(k => Math.max(0, top(n => -left(k)(n) / radius(n), N)), use), { scale })
+
+  // each spring by itself
+  for (const [i, { s, wire, d, D, n, count, rate, one }] of springs.entries()) {
+    const at = (unit: Unit, name: string, value: Maybe | string, rest: Partial<Second> = {}): void =>
+      put(`spring[${i}].${name}`, unit, value, rest)
+    at('lbf*in/turn', 'rate', rate, { origin: s.rate === undefined ? 'derived' : 'given' })
+    const C = known((D, d) => D / d, D, d)
+    at('1', 'index', C)
+    const Ki = known(C => (4 * C * C - C - 1) / (4 * C * (C - 1)), C)
+    const stress = (twist: Maybe): Maybe => known((K, k, d, x) => (K * 32 * k * x) / (Math.PI * d ** 3), Ki, one, d, twist) // biome-ignore format: one line
+    const twist = known((p, n) => p + n, preload, turns)
+    const [open, shut] = [stress(preload), stress(twist)]
+    at('psi', 'stress_open', open, { scale: shut })
+    at('psi', 'stress_closed', shut)
+    const inside = known(d => (d >= wire.from && d <= wire.to ? (wire.A * 1000) / d ** wire.m : undefined), d)
+    const Sut = or(`spring[${i}].strength`, 'psi', from(s, 'strength'), inside, 'derived')
+    at('1', 'stress_ratio', known((x, S) => x / S, shut, Sut))
+    const f = (log: number): number => log <= 5 ? wire.f[0] + ((wire.f[1] - wire.f[0]) * (log - 3)) / 2 : wire.f[1] + (wire.f[2] - wire.f[1]) * (log - 5) // biome-ignore format: one line
+    const cycles = from(limits, 'spring_cycles') ?? 10_000
+    const log = Math.log10(cycles)
+    const table = known(S => (log < 3 || log > 6 ? undefined : f(log) * S), Sut)
+    const Sr = or(`spring[${i}].range_strength`, 'psi', from(s, 'range_strength'), table, 'derived')
+    const factor = (Sr: number): number => {
+      const [sa, sm] = [(shut! - open!) / 2, (shut! + open!) / 2]
+      const Se = Sr / 2 / (1 - (Sr / (2 * Sut!)) ** 2)
+      const r = sa / sm
+      return (((r * Sut!) ** 2 / (2 * Se)) * (-1 + Math.sqrt(1 + ((2 * Se) / (r * Sut!)) ** 2))) / sa
+    }
+    const over = known((x, S) => Number(x > wire.yield * S), shut, Sut)
+    at('1', 'fatigue_factor', over === 0 && open! >= 0 ? known(factor, Sr) : undefined)
+    if (over === 1) at('1', 'life', 1e3, { bound: 'less' })
+    else if (over === undefined || open! < 0 || s.range_strength !== undefined) at('1', 'life', undefined)
+    else if (factor(f(3) * Sut!) < 1) at('1', 'life', 1e3, { bound: 'less' })
+    else if (factor(f(6) * Sut!) > 1) at('1', 'life', 1e6, { bound: 'more' })
+    else at('1', 'life', 10 ** halve(x => -factor(f(x) * Sut!), -1, 3, 6))
+    const coils = known(n => n + (from(s, 'dead_coils') ?? 0) + 1, n)
+    at('in', 'length_free', known((d, c) => d * c, d, coils))
+    at('in', 'length_wound', known((d, c, x) => d * (c + x), d, coils, twist))
+    at('in', 'inside_wound', known((D, n, x, d) => (D * n) / (n + x) - d, D, n, twist, d), { scale: D })
+    at('in', 'outside_free', known((D, d) => D + d, D, d))
+    at('lb', 'weight', known((d, D, n) => DENSITY.steel * (Math.PI / 4) * d * d * Math.PI * D * n * count, d, D, n))
+    const closes = winding === undefined ? undefined : (winding === 'counterclockwise') === ((s.shaft_end ?? 'adjuster') === 'adjuster') ? 'right' : 'left' // biome-ignore format: one line
+    at('1', 'hand_needed', closes)
+    const rest = known((k, o) => k - o, use, one)
+    at('lbf', 'lost_force', known(k => top(x => left(k)(x) / radius(x), N), rest), { scale })
+  }
+
+  // the drum as a beam
+  const bore = known((d, w) => d - 2 * w, od, wall)
+  put('drum.inside', 'in', bore)
+  const span = or('drum.span', 'in', from(drum, 'span'), known((b, d) => b + 2 * d, between, depth), 'default') // biome-ignore format: one line
+  const tube = known((d, i, L) => (Math.PI / 4) * (d * d - i * i) * DENSITY.steel * L, od, bore, span)
+  put('drum.weight', 'lb', tube)
+  const wires = springs.reduce<Maybe>((x, _, i) => known((p, q) => p + (q.value as number), x, out.get(`spring[${i}].weight`)), 0) // biome-ignore format: one line
+  const E = from(drum, 'modulus') ?? 29e6
+  put('drum.sag', 'in', known((c, p, s, L, d, i) => (5 * (c + p + s) * L ** 3) / (384 * E * (Math.PI / 64) * (d ** 4 - i ** 4)), total, tube, wires, span, od, bore)) // biome-ignore format: one line
+  put('drum.sag_limit', 'in', known(L => (from(limits, 'drum_sag') ?? 0.03 / 12) * L, span)) // biome-ignore format: one line
+
+  // wind
+  const q = curtain.windlocks === true ? undefined : pressure(opening)
+  const strip = known((q, p) => q * p, q, pitch)
+  const bow = known((w, L, I) => (5 * w * L ** 4) / (384 * SLAT_MODULUS[material] * I), strip, between, from(slat, 'inertia')) // biome-ignore format: one line
+  put('curtain.bow', 'in', bow)
+  put('curtain.slat_stress', 'psi', known((w, L, S) => (w * L * L) / 8 / S, strip, between, from(slat, 'section')))
+  const draw = known((x, L) => (4 * x * x) / (3 * L), bow, between)
+  put('curtain.draw_in', 'in', draw)
+  put('curtain.engagement_left', 'in', known((e, x) => e - x, engagement, draw), { scale: known((e, x) => e + x, engagement, draw) }) // biome-ignore format: one line
+
+  // rails, rigging, hood
+  put('rails.mark', 'in', known((b, w) => (b - w) / 2, between, width), { scale: width })
+  put('rails.clearance', 'in', known((d, e) => d - e, depth, engagement), { scale: depth })
+  const long = or('rails.length', 'in', from(rails, 'length'), height, 'default')
+  const edge = from(rails, 'fastener_edge') ?? 6
+  const fasteners = known((l, s) => Math.max(2, up((l - 2 * edge) / s) + 1), long, from(rails, 'fastener_spacing'))
+  put('rails.fasteners', '1', fasteners)
+  const face = (opening.mount ?? 'face') === 'face' ? q : undefined
+  put('rails.fastener_load', 'lbf', known((q, b, h, n) => (q * b * h) / 2 / n, face, between, height, fasteners))
+  const slingsNeeded = known(l => Math.max(2, up(l / (from(limits, 'sling_spacing') ?? 120))), length)
+  put('rigging.slings_needed', '1', slingsNeeded)
+  const slings = or('rigging.slings', '1', from(rigging, 'slings'), slingsNeeded, 'default')
+  put('rigging.spacing', 'in', known((l, n) => l / n, length, slings))
+  const angle = (from(rigging, 'sling_angle') ?? 0.25) * 2 * Math.PI
+  put('rigging.load_each', 'lbf', known((w, n) => w / (n * Math.sin(angle)), total, slings))
+  put('hood.supports_needed', '1', known(b => Math.max(0, up(b / (from(limits, 'hood_span') ?? 144)) - 1), between))
+
+  // the operator
+  const o = given.operator
+  if (!o) return out
+  const own = o.side as string | undefined
+  const across = adjuster.side === undefined ? undefined : adjuster.side === 'right' ? 'left' : 'right'
+  put('operator.side', '1', own ?? across, { origin: own === undefined ? 'default' : 'given' })
+  const [n1, n2] = [from(o, 'sprocket_drive'), from(o, 'sprocket_drum')]
+  const gear = n1 === undefined && n2 === undefined ? 1 : known((x, y) => y / x, n1, n2)
+  const efficiency = from(o, 'efficiency') ?? 0.9
+  const needed = known((x, c) => x + (from(o, 'friction') ?? 0.05) * c, worst, closed)
+  put('operator.torque_needed', 'lbf*in', needed, { scale: closed })
+  put('operator.torque_available', 'lbf*in', known((T, g) => T * g * efficiency, from(o, 'torque'), gear))
+  const turning = known((s, g) => s / g, from(o, 'speed'), gear)
+  put('operator.power_needed', 'lbf*in/s', known((T, v) => (T * 2 * Math.PI * v) / efficiency, needed, turning), { scale: known((c, v) => c * v, closed, turning) }) // biome-ignore format: one line
+  put('operator.door_speed', 'in/s', known((h, n, v) => (h / n) * v, height, turns, turning))
+  put('operator.hand_pull', 'lbf', known((T, r, D) => T / ((r * efficiency * D) / 2), needed, from(o, 'ratio'), from(o, 'hand_wheel'))) // biome-ignore format: one line
+  const p = known(x => x / 80, o.chain === undefined ? undefined : CHAINS[o.chain as string])
+  put('operator.chain_pull', 'lbf', known((T, p, n) => (2 * T * Math.sin(Math.PI / n)) / p, needed, p, n2))
+  const c = from(o, 'centers')
+  const chain = [p, n1, n2, c].includes(undefined) ? undefined : (x: number): number => (2 * x) / p! + (n1! + n2!) / 2 + ((n2! - n1!) ** 2 * p!) / (4 * Math.PI ** 2 * x) // biome-ignore format: one line
+  const exact = chain?.(c!)
+  put('operator.chain_pitches', '1', exact)
+  const links = known(evenUp, exact)
+  put('operator.chain_links', '1', links)
+  put('operator.centers_set', 'in', known(l => halve(chain!, l, c! * (1 - 1e-6), c! * 2), links))
+  put('operator.limit_turns_used', 'turn', known((n, g) => n * g, turns, gear))
+  return out
+}
+
+/** Chain pitch in eightieths of an inch, ASME B29.1: the number's leading digits are eighths (41: a light half inch). */
+const CHAINS: Readonly<Record<string, number>> = { ansi_25: 20, ansi_35: 30, ansi_40: 40, ansi_41: 40, ansi_50: 50, ansi_60: 60, ansi_80: 80 } // biome-ignore format: a list
+
+/**
+ * psi. From a speed by ASCE 7-16 eq. 26.10-1.SI, q = 0.613 Kz Kzt Kd V^2 (Pa, m/s) with Kzt = 1, Kd = 0.85, and Kz of
+ * table 26.10-1, notes (seen): the inch-pound 0.00256 is rounded, 0.06 % higher.
+ */
+function pressure(opening: Fields): Maybe {
+  if (opening.wind !== undefined) return opening.wind as number
+  if ([opening.wind_speed, opening.exposure, opening.height_above_ground].includes(undefined)) return undefined
+  const [alpha, zg] = { B: [7, 1200], C: [9.5, 900], D: [11.5, 700] }[opening.exposure as 'B' | 'C' | 'D'] as [
+    number,
+    number,
+  ]
+  const feet = Math.max(15, (opening.height_above_ground as number) / 12)
+  const Kz = 2.01 * (feet / zg) ** (2 / alpha)
+  const pascal = 0.613 * Kz * 0.85 * ((opening.wind_speed as number) * 0.0254) ** 2
+  return (pascal * 0.0254 ** 2) / 4.4482216152605
 }
