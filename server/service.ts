@@ -22,12 +22,11 @@ import { allowAction, refactors } from './features/code_actions.ts'
 import { documentation } from './features/completion/docs.ts'
 import { completion } from './features/completion/index.ts'
 import { definition, typeDefinition, usedFile } from './features/definition.ts'
-import { mentionsOf, type World } from './features/everywhere.ts'
+import { mentionsOf } from './features/everywhere.ts'
 import { folding } from './features/folding.ts'
 import { formatEdits } from './features/formatting.ts'
 import { hover } from './features/hover.ts'
 import { type Hint, hintEdits, hintTooltip, inlayHints } from './features/inlay_hints.ts'
-import { noNewFindings, sameValues, snapshot } from './features/keeps.ts'
 import { lenses } from './features/lenses.ts'
 import { links } from './features/links.ts'
 import { type Mention, mentionAt, mentions } from './features/mentions.ts'
@@ -41,6 +40,7 @@ import { semanticTokens } from './features/semantic_tokens.ts'
 import { signature } from './features/signature.ts'
 import { numbersOf, type StockSpring, size } from './features/size/index.ts'
 import { search } from './features/symbols.ts'
+import { type Bench, keepsValues, renamesCleanly, supposing } from './features/trial.ts'
 import { type Explanation, explain, missing, type ShownValue, values } from './features/values.ts'
 import {
   type Door,
@@ -613,7 +613,7 @@ export class Service {
       end: a.offset + this.offset(file, range.end) - this.offset(file, range.start),
     }
     for (const r of selected ? refactorings(a, selected, this.model.files) : [])
-      if (asked(only, r.kind) && (r.sure || this.#keeps(r.edits, r.apart)))
+      if (asked(only, r.kind) && (r.sure || keepsValues(r.edits, this.#bench, r.apart)))
         out.push({ title: r.title, kind: r.kind, preferred: false, edits: edits(r.edits) })
     // looks at the whole file, so only where it was asked for by name
     if (only?.length && asked(only, 'source.fixAll.doorwright')) out.push(...this.#fixAllAction(file))
@@ -669,11 +669,15 @@ export class Service {
 
   // ---- names
 
-  get #world(): World {
+  /** The service as what looks through all files, and what tries edits out, takes it. */
+  get #bench(): Bench {
     return {
       files: this.model.files,
       units: file => this.units(file),
       any: file => this.#anyEvaluator(file),
+      set: (file, source) => this.#set(file, source),
+      rules: file => this.findings(file).map(f => f.rule),
+      users: file => this.users(file),
     }
   }
 
@@ -709,7 +713,7 @@ export class Service {
     const where = this.workspace()
     const found = this.#mentionAt(file, position)
     if (!found?.mention.meaning) return []
-    return mentionsOf(found.mention.meaning, found.mention.name, where, this.#world)
+    return mentionsOf(found.mention.meaning, found.mention.name, where, this.#bench)
       .filter(f => declared || !f.mention.definition)
       .map(f => this.#spot(f.unit, f.mention.span))
   }
@@ -718,7 +722,7 @@ export class Service {
   highlights(file: string, position: Position): Highlight[] {
     const found = this.#mentionAt(file, position)
     if (!found?.mention.meaning) return []
-    return mentionsOf(found.mention.meaning, found.mention.name, [file], this.#world).map(f => ({
+    return mentionsOf(found.mention.meaning, found.mention.name, [file], this.#bench).map(f => ({
       range: this.#spot(f.unit, f.mention.span).range,
       write: f.mention.definition,
     }))
@@ -743,7 +747,7 @@ export class Service {
     const no = refusal(mention, name)
     if (no) return { ok: false, reason: no }
     if (name === mention.name) return { ok: true, edits: [] }
-    const all = mentionsOf(mention.meaning!, mention.name, where, this.#world)
+    const all = mentionsOf(mention.meaning!, mention.name, where, this.#bench)
     for (const f of new Set(all.map(m => m.unit.file))) {
       const reason = taken(mention, name, mention.of ?? '', f, this.model.files)
       if (reason) return { ok: false, reason }
@@ -753,72 +757,12 @@ export class Service {
       return { place: { file: unit.file, chunk: unit.chunk, ...startEnd(span) }, text: written(m, name) }
     })
     const located = edits.map(e => ({ ...this.locate(e.place), text: e.text }))
-    return this.#renamesCleanly(edits, mention, name, where)
+    return renamesCleanly(edits, mention, name, where, this.#bench)
       ? { ok: true, edits: located }
       : {
           ok: false,
           reason: `\`${name}\` means something else where \`${mention.name}\` is named, so values would change. Choose another name.`,
         }
-  }
-
-  #renamesCleanly(edits: readonly Edit[], mention: Mention, name: string, where: readonly string[]): boolean {
-    const rules = (): string[] => files.flatMap(f => this.findings(f).map(x => x.rule))
-    const files = this.#touched(edits)
-    const before = rules()
-    const wanted = this.#shifted(edits)
-    return this.#supposing(edits, () => {
-      if (!noNewFindings(before, rules())) return false
-      const first = wanted[0]!
-      const again = this.#mentionAt(first.file, this.position(first.file, first.offset))?.mention
-      if (!again?.meaning || again.kind !== mention.kind) return false
-      const found = mentionsOf(again.meaning, name, where, this.#world).map(f => this.#offsetOf(f.unit, f.mention.span))
-      const key = (p: { file: string; offset: number }): string => `${p.offset} ${p.file}`
-      return new Set(found.map(key)).size === wanted.length && wanted.every(w => found.some(f => key(f) === key(w)))
-    })
-  }
-
-  #offsetOf(unit: Unit, span: Span): { file: string; offset: number } {
-    return { file: unit.file, offset: this.#startOf(unit.file, unit.chunk) + span.start }
-  }
-
-  #startOf(file: string, chunk: Chunk): number {
-    const source = this.source(file)!
-    return source.starts[source.chunks.indexOf(chunk)]!
-  }
-
-  /** Where edits come to stand once all of them are made. */
-  #shifted(edits: readonly Edit[]): { file: string; offset: number }[] {
-    const all = edits
-      .map(e => ({ ...e, at: this.#startOf(e.place.file, e.place.chunk) + e.place.start }))
-      .sort((a, b) => a.at - b.at)
-    const off = new Map<string, number>()
-    return all.map(({ place, text, at }) => {
-      const by = off.get(place.file) ?? 0
-      off.set(place.file, by + text.length - (place.end - place.start))
-      return { file: place.file, offset: at + by }
-    })
-  }
-
-  /** The files that edits change, and those that use them. */
-  #touched(edits: readonly Edit[]): string[] {
-    const files = [...new Set(edits.map(e => e.place.file))]
-    return [...new Set([...files, ...files.flatMap(f => this.users(f))])]
-  }
-
-  /** Whether every value stays as it is with some edits made, and nothing new is found. */
-  #keeps(edits: readonly Edit[], apart: readonly string[] = []): boolean {
-    const files = this.#touched(edits)
-    const rules = (): string[] => files.flatMap(f => this.findings(f).map(x => x.rule))
-    const doors = (): Door[] => files.flatMap(f => this.doors(f))
-    const [old, before] = [doors(), rules()]
-    const after = this.#supposing(edits, () => {
-      const fresh = doors()
-      // an opening that reads nothing of the change is the same object
-      return fresh.length === old.length && noNewFindings(before, rules())
-        ? fresh.flatMap((d, i) => (d === old[i] ? [] : [{ i, values: snapshot(d) }]))
-        : undefined
-    })
-    return after?.every(({ i, values }) => sameValues(snapshot(old[i]!), values, apart)) ?? false
   }
 
   /** The names of the workspace that fit some words, the best first. */
@@ -1024,7 +968,7 @@ export class Service {
     const rest: SizedProposal[] = []
     for (const p of sizing.proposals.slice(0, 60)) {
       if (good.length >= most) break
-      const against = this.#supposing(p.edits, () => this.#against(file, mark)).filter(
+      const against = supposing(p.edits, this.#bench, () => this.#against(file, mark)).filter(
         f => !before.has(f.rule) || SPRING_GROUPS.has(groupOf(f.rule)),
       )
       const located = {
@@ -1043,31 +987,6 @@ export class Service {
 
   #against(file: string, mark: string): LocatedFinding[] {
     return this.findings(file).filter(f => f.opening === mark && f.severity !== 'note' && f.accepted === undefined)
-  }
-
-  /** Looks at files as they would be with some edits made, and puts them back. */
-  #supposing<T>(edits: readonly Edit[], look: () => T): T {
-    const before = new Map<string, Source>()
-    for (const file of new Set(edits.map(e => e.place.file))) {
-      const source = this.source(file)
-      if (source) before.set(file, source)
-    }
-    for (const [file, source] of before) {
-      const index = new Map(source.chunks.map((c, i) => [c, source.starts[i]!]))
-      const own = edits
-        .filter(e => e.place.file === file)
-        .map(({ place, text }) => ({
-          start: index.get(place.chunk)! + place.start,
-          end: index.get(place.chunk)! + place.end,
-          text,
-        }))
-      this.#set(file, editSource(source, own.sort((a, b) => a.start - b.start))) // biome-ignore format: one line
-    }
-    try {
-      return look()
-    } finally {
-      for (const [file, source] of before) this.#set(file, source)
-    }
   }
 
   // ---- places

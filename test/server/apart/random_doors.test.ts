@@ -240,7 +240,7 @@ const LANGUAGE = new Set([
   'like_failed',
 ])
 
-describe('a second opinion', () => {
+describe('worked out apart', () => {
   it(`on ${RUNS} random doors agrees to one part in a thousand`, () => {
     let compared = 0
     fc.assert(
