@@ -1,13 +1,17 @@
-/** The code action that sizes springs: a choice where the client offers one, else the best proposal written when it is taken. */
+/** The code action that sizes springs: a choice where the client offers one, else the best few, each worked out when it is taken. */
 import { type CodeAction, CodeActionKind } from 'vscode-languageserver/node'
 import type { Range, Service } from '../service.ts'
 import { type Context, toWorkspaceEdit } from './convert.ts'
 
 interface Asked {
-  readonly size: { readonly file: string; readonly mark: string }
+  /** `index` counts proposals from 0, the best. */
+  readonly size: { readonly file: string; readonly mark: string; readonly index: number }
 }
 
-/** The action for the opening that a range starts in; none outside of openings, or where other kinds were asked for. */
+/** What is offered where the client has no list to choose from. */
+const FEW = ['best', 'second', 'third']
+
+/** The actions for the opening that a range starts in; none outside of openings, or where other kinds were asked for. */
 export function sizeAction(
   service: Service,
   file: string,
@@ -27,14 +31,20 @@ export function sizeAction(
         command: { title: action.title, command: 'doorwright.sizeSprings', arguments: [c.uri(file), opening.mark] },
       },
     ]
-  return [{ ...action, data: { size: { file, mark: opening.mark } } satisfies Asked }]
+  return FEW.map((which, index) => ({
+    title: `${action.title}: the ${which} proposal (wound springs can maim or kill)`,
+    kind,
+    data: { size: { file, mark: opening.mark, index } } satisfies Asked,
+  }))
 }
 
 /** Works the proposal out when the action is taken. Where there is none, the action says why and changes nothing. */
 export function resolveSize(service: Service, action: CodeAction, c: Context): CodeAction {
   const asked = (action.data as Asked | undefined)?.size
   if (!asked) return action
-  const sized = service.size(asked.file, asked.mark, 1)
+  const sized = service.size(asked.file, asked.mark, FEW.length)
   if (!sized.ok) return { ...action, disabled: { reason: sized.reason } }
-  return { ...action, edit: toWorkspaceEdit(sized.proposals[0]!.edits, c) }
+  const proposal = sized.proposals[asked.index]
+  if (!proposal) return { ...action, disabled: { reason: `There are only ${sized.proposals.length} proposals.` } }
+  return { ...action, edit: toWorkspaceEdit(proposal.edits, c) }
 }

@@ -89,10 +89,10 @@ export interface SpringLife {
  * Cycles at which the fatigue factor is 1. From Gerber's line the endurance needed is `sa / (1 - (sm/Sut)^2)`; from it
  * the range needed, and `f(N)` read backwards. Never extrapolated: beyond 1e3 and 1e6 only the bound is known, and a
  * stress over the yield is `less` than 1e3.
- * @param open stress with the door open, Pa, >= 0
+ * @param open stress with the door open, Pa
  * @param closed stress with the door closed, Pa, >= open
  * @param strength Sut, Pa, > 0
- * @returns undefined where a spring is let back past its free position
+ * @returns undefined where a spring within its yield is let back past its free position
  */
 export function springLife(
   open: number,
@@ -100,8 +100,9 @@ export function springLife(
   strength: number,
   material: WireMaterial,
 ): SpringLife | undefined {
-  if (!(open >= 0 && closed >= open && strength > 0)) return undefined
+  if (!(closed >= open && strength > 0)) return undefined
   if (closed > springYield(material, strength) * (1 + 1e-9)) return { cycles: 1e3, bound: 'less' }
+  if (!(open >= 0)) return undefined
   const endurance = (closed - open) / 2 / (1 - ((closed + open) / (2 * strength)) ** 2)
   const half = (2 * endurance) / (1 + Math.sqrt(1 + 4 * (endurance / strength) ** 2))
   const needed = (2 * half) / strength

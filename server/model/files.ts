@@ -182,7 +182,11 @@ export class Files {
       return this.names(file, key.slice(6))
         .map(i => nameOf(i.node))
         .join('\n')
-    if (key === 'first opening') return this.#indexes.get(file)?.firstOpening?.chunk
+    if (key === 'first opening') {
+      // by its mark, so that an edit inside of it touches no other
+      const first = this.#indexes.get(file)?.firstOpening
+      return first && labelOf(first.node)
+    }
     if (key.startsWith('use ')) return this.#useState(file, key.slice(4))
     if (key.startsWith('own ')) return this.#indexes.get(file)?.named.get(key.slice(4))?.node
     return this.item(file, key)?.node

@@ -116,7 +116,7 @@ export class Model {
     // with its `like` leading nowhere, all that should have come from there would be called missing
     if (!openingBuilder.likeFailed) missingFields(door, own)
     if (
-      builder.found(item.file, 'first opening') === item.chunk &&
+      builder.found(item.file, 'first opening') === labelOf(item.node) &&
       !builder.find(item.file, 'job') &&
       this.files.get(item.file)?.firstOpening?.node === item.node
     )

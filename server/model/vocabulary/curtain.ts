@@ -46,6 +46,8 @@ export const slat = block('slat', 'One slat of the curtain: a stock item, or the
           material: wordAt('material'),
         },
         compute: v => m.areaWeight(v.gauge, v.material as m.SheetMaterial, v.developed, v.pitch, v.skins, v.core),
+        // a gauge that the material has no sheet of
+        instead: 'weight',
       }),
     }),
     field('gauge', quantity('count', { min: 1, max: 40, whole: true }), {

@@ -163,12 +163,15 @@ export function compute(j: JobNumbers): Expected {
       const r = amplitude / ((sc + so) / 2)
       return ((r * r * sut! * sut!) / (2 * se) / amplitude) * (-1 + Math.sqrt(1 + ((2 * se) / (r * sut!)) ** 2))
     }
-    if (sut === undefined || so < 0) {
+    if (sut === undefined) {
       out[`${path}fatigue_factor`] = undefined
       out[`${path}life`] = undefined
     } else if (sc > w.y * sut) {
       out[`${path}fatigue_factor`] = undefined
       out[`${path}life`] = { bound: 'less', si: 1e3 }
+    } else if (so < 0) {
+      out[`${path}fatigue_factor`] = undefined
+      out[`${path}life`] = undefined
     } else {
       out[`${path}fatigue_factor`] = factor(4)
       if (factor(3) < 1) out[`${path}life`] = { bound: 'less', si: 1e3 }

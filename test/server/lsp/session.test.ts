@@ -222,13 +222,42 @@ test('the springs of an opening are sized when the action is taken, and balance 
     range: rangeOf('preload = 1.7 turns'),
     context: { diagnostics: [], only: ['refactor'] },
   })
-  const action = actions.find(a => a.title === 'Size springs for this opening')!
+  const sizing = actions.filter(a => a.title.startsWith('Size springs for this opening'))
+  expect(sizing).toHaveLength(3)
+  for (const a of sizing) expect(a.title).toContain('can maim or kill')
+  const action = sizing[0]!
   expect(action.edit).toBeUndefined()
   const resolved = await client.ask<CodeAction>('codeAction/resolve', action)
+  const second = await client.ask<CodeAction>('codeAction/resolve', sizing[1]!)
+  expect(second.edit).not.toEqual(resolved.edit)
   const sized = apply(text, edits(resolved))
   expect(sized).not.toContain('1.7 turns')
   expect(sized.match(/^ {2}spring.*\{$/gm)).toHaveLength(1)
   await client.change(job, 2, [{ text: sized }])
   const left = codes(await client.findings(job, (f, v) => v === 2 && !codes(f).includes('preload_increment')))
   expect(left.filter(c => /preload|balance|spring_(yield|fatigue|hand|in_drum|length)/.test(c))).toEqual([])
+})
+
+test('a rename reaches files on the disk that nobody has open', async () => {
+  const { client } = session
+  const other = join(folder, 'gate.door')
+  writeFileSync(other, 'use "stock/house.door"\nopening "Gate" { curtain { slat = flat_20 } }\n')
+  await client.initialize(folder)
+  await client.open(job, text)
+  const ask = (newName: string) =>
+    client.ask<{ changes: Record<string, TextEdit[]> }>('textDocument/rename', {
+      ...inJob,
+      position: rangeOf('flat_20').end,
+      newName,
+    })
+  const { changes } = await ask('flat_22')
+  for (const file of [job, stock, other]) {
+    const whole = readFileSync(file, 'utf8')
+    expect(apply(whole, changes[uriOf(file)]!)).toBe(whole.replaceAll('flat_20', 'flat_22'))
+  }
+  // A file that was changed behind the server's back is read as it is now.
+  writeFileSync(other, `# moved\n${readFileSync(other, 'utf8')}`)
+  const again = await ask('flat_22')
+  expect(again.changes[uriOf(other)]![0]!.range.start.line).toBe(2)
+  expect(client.logged).toEqual([])
 })
