@@ -276,17 +276,20 @@ export class Evaluator implements Env {
     const inputs: Record<string, unknown> = {}
     const missing: string[] = []
     let bad = false
+    // an input may be unknown without any field that would give it
+    let lacking = false
     for (const [alias, read] of Object.entries(d.reads)) {
       const r = this.read(read, at)
       if ('value' in r) inputs[alias] = r.value
       else if (read.optional) inputs[alias] = undefined
       else {
+        lacking = true
         missing.push(...r.missing)
         bad ||= r.faulty === true
       }
     }
     if (bad) return faulty(dimension)
-    if (missing.length > 0) return unknown([...new Set(missing)], dimension)
+    if (lacking) return unknown([...new Set(missing)], dimension)
     const computed = result(d.compute(inputs), from, dimension)
     return computed.state === 'unknown' && d.instead ? unknown([pathOf(at, d.instead)], dimension) : computed
   }
