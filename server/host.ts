@@ -210,7 +210,7 @@ export function readText(file: string): ReadText {
     const found = fstatSync(handle)
     if (found.isDirectory()) return { ok: false, reason: 'is a folder' }
     if (found.isFile() && found.size > LARGEST_FILE) return { ok: false, reason: TOO_LARGE }
-    return decode(readUpTo(handle))
+    return decode(readUpTo(handle, found.isFile() ? found.size : 0))
   } catch (error) {
     return { ok: false, reason: inWords(error) }
   } finally {
@@ -218,12 +218,15 @@ export function readText(file: string): ReadText {
   }
 }
 
-/** Reads at most one byte more than may be: enough to know that a file (or a stream that has no size) is too long. */
-function readUpTo(handle: number): Buffer {
+/**
+ * Reads at most one byte more than may be: enough to know that a file (or a stream that has no size) is too long.
+ * @param size that is expected, in bytes: a job file then needs one small buffer
+ */
+function readUpTo(handle: number, size: number): Buffer {
   const parts: Buffer[] = []
   let length = 0
   while (length <= LARGEST_FILE) {
-    const part = Buffer.allocUnsafe(64 * 1024)
+    const part = Buffer.allocUnsafe(size >= length && size > 0 ? Math.min(size - length + 1, 64 * 1024) : 64 * 1024)
     const n = readSync(handle, part, 0, part.length, null)
     if (n === 0) break
     parts.push(part.subarray(0, n))

@@ -232,6 +232,23 @@ export class Service {
       .filter(f => f !== file && this.model.files.reach(f).some(r => r.file === file))
   }
 
+  /**
+   * Every `use` that a file's findings hang on: its own and those of the files that it reaches. `file` is missing where
+   * it may not be followed, `text` where there is nothing to read.
+   */
+  uses(file: string): { from: string; path: string; file: string | undefined; text: string | undefined }[] {
+    this.#load(file)
+    const { files } = this.model
+    return files.reach(file).flatMap(({ file: from, uses }) =>
+      uses.flatMap(({ node }) => {
+        if (!node.path) return []
+        const target = files.target(from, node.path.value)
+        const used = target.ok ? target.file : undefined
+        return [{ from, path: node.path.value, file: used, text: used === undefined ? undefined : this.text(used) }]
+      }),
+    )
+  }
+
   /** All files of the workspace, as they are now: those held open, and those on the disk read anew. */
   workspace(): string[] {
     const isJob = (f: string): boolean => f.endsWith('.door')

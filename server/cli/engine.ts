@@ -13,10 +13,21 @@ export interface Engine {
   readonly service: Service
   /** Rules or verbs that broke down by a fault of ours: what they would have said is not known. */
   readonly faults: () => number
+  /** Does some work and gives the faults in it as data, every time they happen; `tell` says each once, and counts it. */
+  readonly watched: <T>(work: () => T) => { readonly value: T; readonly faults: readonly Fault[] }
+  readonly tell: (fault: Fault) => void
+  /** The host without what the service keeps of it: where `use` leads. */
+  readonly host: ProjectHost
   /** The project file that counts for a file. What is wrong with it is said once, and counts as a fault. */
   readonly project: (file: string) => Config | undefined
   /** Whether the project file keeps a file from being meant by its folder. */
   readonly excluded: (file: string) => boolean
+}
+
+/** A rule or verb that broke down by a fault of ours. */
+export interface Fault {
+  readonly at: string
+  readonly message: string
 }
 
 /**
@@ -40,15 +51,26 @@ export function engineOn(
   io: Io,
   seen = new Set<string>(),
 ): Engine {
-  const fault = (at: string, error: unknown): void => {
+  const tell = ({ at, message }: Fault): void => {
     if (!seen.has(at))
-      say(
-        io,
-        `a fault of doorwright itself in ${at}: ${error instanceof Error ? error.message : String(error)}. Everything else was looked at; please report it.`,
-      )
+      say(io, `a fault of doorwright itself in ${at}: ${message}. Everything else was looked at; please report it.`)
     seen.add(at)
   }
-  const host = hostFor(fault)
+  let collected: Fault[] | undefined
+  const watched: Engine['watched'] = work => {
+    const faults: Fault[] = []
+    collected = faults
+    try {
+      return { value: work(), faults }
+    } finally {
+      collected = undefined
+    }
+  }
+  const host = hostFor((at, error) => {
+    const fault = { at, message: error instanceof Error ? error.message : String(error) }
+    if (collected) collected.push(fault)
+    else tell(fault)
+  })
   const judged = (project: Config | undefined): Config | undefined => {
     if (project && project.problems.length > 0 && !seen.has(project.file)) {
       seen.add(project.file)
@@ -70,7 +92,8 @@ export function engineOn(
       )
     return matches(relative(dirname(by.file), file).split(sep).join('/'))
   }
-  return { service: new Service({ ...host, project }), faults: () => seen.size, project, excluded }
+  const service = new Service({ ...host, project })
+  return { service, faults: () => seen.size, watched, tell, host, project, excluded }
 }
 
 /** What is not in force of a project file. */

@@ -38,7 +38,7 @@ export function findFiles(
   const problems: string[] = []
   const seen = new Set<string>()
   const add = (file: string): void => {
-    const real = file === '-' ? file : realpathSync(file)
+    const real = file === '-' ? file : realpathSync.native(file)
     if (!seen.has(real)) files.push(file)
     seen.add(real)
   }

@@ -15,6 +15,8 @@ export interface Io {
   readonly errColour: Colours
   /** Nobody reads standard output any more: what is left to do is not worth doing. */
   readonly closed: boolean
+  /** Waits until a slow reader of standard output has caught up, so that what is written does not pile up in memory. */
+  drained?(): Promise<void>
   /** Shows how far a long run is, on a terminal's standard error only; `undefined` takes it away. */
   progress(text: string | undefined): void
 }
@@ -46,6 +48,9 @@ export function processIo(): Io {
   return {
     out: text => write(process.stdout, text),
     err: text => write(process.stderr, text),
+    drained: async () => {
+      if (!closed && process.stdout.writableNeedDrain) await oneOf(process.stdout, ['drain', 'close', 'error'])
+    },
     stdin: readAll,
     cwd: process.cwd(),
     width: Math.max(40, Math.min(process.stdout.columns || WIDEST, WIDEST)),
@@ -57,6 +62,15 @@ export function processIo(): Io {
     progress,
   }
 }
+
+const oneOf = (stream: NodeJS.WriteStream, events: readonly string[]): Promise<void> =>
+  new Promise(done => {
+    const heard = (): void => {
+      for (const e of events) stream.off(e, heard)
+      done()
+    }
+    for (const e of events) stream.on(e, heard)
+  })
 
 async function readAll(): Promise<Uint8Array> {
   const parts: Buffer[] = []

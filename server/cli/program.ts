@@ -89,6 +89,12 @@ function build(io: Io, done: (status: number | undefined) => void): Command {
     .addOption(units())
     .addOption(config())
     .option('--baseline <file>', 'findings that this file knows do not count; `baseline` writes it')
+    .option('--shard <i/n>', 'look at the i-th of n parts only, such as 2/4: n runs together look at everything once')
+    .option('--jobs <n>', 'threads to work with; without it as many as are worth it')
+    .option(
+      '--cache [file]',
+      'keep what was found, and look only at files that changed; after the files, or as --cache=FILE. Without a name: .doorwright-cache.jsonl beside doorwright.json',
+    )
     .option('--print-config', 'show which settings are in force, and where each comes from')
     .addOption(stdinPath())
     .action(async (files: string[], o: CheckOptions) => done(await check(files, o, io)))

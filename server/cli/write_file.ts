@@ -33,24 +33,27 @@ export function writeChanged(input: InputFile, text: string): boolean {
 }
 
 /** Writes what was asked for into a file, whether it is there or not. @param name how it is called towards the user @throws CallError in words */
-export function writeNew(path: string, name: string, text: string): void {
+export function writeNew(path: string, name: string, text: string | Iterable<string>): void {
   try {
     const there = statSync(path, { throwIfNoEntry: false })
     // a pipe or a device is written to, never replaced
-    if (there && !there.isFile()) writeFileSync(path, text)
+    if (there && !there.isFile()) writeFileSync(path, typeof text === 'string' ? text : [...text].join(''))
     else replace(there ? realpathSync(path) : path, text)
   } catch (error) {
     throw new CallError(`${name} could not be written: it ${inWords(error)}.`)
   }
 }
 
-function replace(file: string, text: string): void {
+/** @param text whole or in parts, for what is too long for one string */
+function replace(file: string, text: string | Iterable<string>): void {
   const beside = join(dirname(file), `.${basename(file)}.${process.pid}.tmp`)
   try {
     const handle = openSync(beside, 'wx', existsSync(file) ? statSync(file).mode : 0o666)
     try {
-      const bytes = Buffer.from(text)
-      for (let at = 0; at < bytes.length; ) at += writeSync(handle, bytes, at)
+      for (const part of typeof text === 'string' ? [text] : text) {
+        const bytes = Buffer.from(part)
+        for (let at = 0; at < bytes.length; ) at += writeSync(handle, bytes, at)
+      }
       fsyncSync(handle)
     } finally {
       closeSync(handle)

@@ -2,14 +2,19 @@
 
 import type { LocatedFinding } from '../../service.ts'
 import { type Baseline, readBaseline } from '../baseline.ts'
+import { Cache, cachePath } from '../cache.ts'
 import { type Engine, engine } from '../engine.ts'
 import { checkStdin, displayName, findFiles, type InputFile, readFiles, say } from '../files.ts'
-import { FORMATS } from '../formats/index.ts'
+import { FORMATS, NEED_OPENINGS } from '../formats/index.ts'
 import { DEFAULT_FORMAT, outputsOf, together } from '../formats/outputs.ts'
 import { pretty } from '../formats/pretty.ts'
 import { type Format, linesOf, plural, type Summary } from '../formats/report.ts'
 import { CallError, type Io } from '../io.ts'
+import { findingsOf, type PlainReport } from '../look.ts'
+import { Pool, PROGRAM } from '../pool.ts'
 import { printConfig, WarningsByProject } from '../project.ts'
+import { type Inputs, readAhead, reports } from '../reports.ts'
+import { jobsOf, shardOf } from '../share.ts'
 import { safe } from '../width.ts'
 import { writeChanged } from '../write_file.ts'
 
@@ -24,6 +29,10 @@ export interface CheckOptions {
   readonly config?: string
   readonly printConfig?: boolean
   readonly baseline?: string
+  readonly shard?: string
+  readonly jobs?: string
+  /** A file for it, or true for the usual one. */
+  readonly cache?: string | true
 }
 
 /** How long a run may be silent before it shows how far it is, in milliseconds. */
@@ -48,36 +57,54 @@ export async function check(args: readonly string[], options: CheckOptions, io: 
   const format = fixInput ? pretty(io, io.errColour, io.err) : together(outputs, io)
   const summary: Summary = { files: 0, errors: 0, warnings: 0, notes: 0, accepted: 0 }
   let unusable = 0
-  const found = findFiles(args, io.cwd, run.excluded)
-  let inputs: AsyncIterable<InputFile | undefined> | Iterable<InputFile | undefined> = readFiles(
-    found,
-    heard,
-    options.stdinPath,
-  )
+  const found = shardOf(options.shard, findFiles(args, io.cwd, run.excluded))
+  const jobs = jobsOf(options.jobs, found.files.length)
+  const wanted = { openings: outputs.some(o => NEED_OPENINGS.has(o.format)), uses: options.cache !== undefined }
+  const cache = options.cache && new Cache(cachePath(options.cache, run, io), run, options.units, wanted.openings)
+  let inputs: Inputs = readAhead(found, heard, options.stdinPath)
   const applied = new Map<string, readonly string[]>()
   if (options.fix) {
     // All are fixed before the first is checked: what one uses from another counts as it is afterwards.
-    const fixed: (InputFile | undefined)[] = []
+    const fixed: { input: InputFile | undefined; said: [] }[] = []
     const fixer = engine(heard, undefined, options.config, told)
-    for await (const input of inputs) fixed.push(input && fix(input, fixer, applied, heard, () => unusable++))
+    for await (const input of readFiles(found, heard, options.stdinPath))
+      fixed.push({ input: input && fix(input, fixer, applied, heard, () => unusable++), said: [] })
     unusable += fixer.faults()
-    inputs = fixed
+    inputs = (async function* () {
+      yield* fixed
+    })()
   }
   const ofProjects = new WarningsByProject()
   const started = Date.now()
-  for await (const input of inputs) {
-    if (heard.closed) break
-    if (!input) {
-      unusable++
-      continue
+  const { cwd } = io
+  const { units, config } = options
+  const pool =
+    jobs > 1 && PROGRAM !== undefined ? new Pool(PROGRAM, jobs - 1, { cwd, units, config, wanted }) : undefined
+  try {
+    for await (const { input, report } of reports(
+      inputs,
+      { run, pool, jobs, cache: cache || undefined, wanted },
+      heard,
+    )) {
+      if (heard.closed) break
+      if (!input || !report) {
+        unusable++
+        continue
+      }
+      if (found.files.length > 1 && Date.now() - started > PATIENCE)
+        io.progress(`Checking ${summary.files + 1} of ${found.files.length} files`)
+      const before = summary.warnings
+      const project = run.project(input.file)
+      report.faults.forEach(run.tell)
+      one(input, report, format, applied.get(input.file) ?? [], options.quiet === true, summary, known, io)
+      ofProjects.add(project, summary.warnings - before)
+      await io.drained?.()
     }
-    if (found.files.length > 1 && Date.now() - started > PATIENCE)
-      io.progress(`Checking ${summary.files + 1} of ${found.files.length} files`)
-    const before = summary.warnings
-    one(input, run, format, applied.get(input.file) ?? [], options.quiet === true, summary, known, io)
-    ofProjects.add(run.project(input.file), summary.warnings - before)
+  } finally {
+    io.progress(undefined)
+    await pool?.end()
   }
-  io.progress(undefined)
+  if (cache) save(cache, io)
   if (known) sayGone(known, options.baseline!, summary, io)
   if (summary.warnings > most) say(heard, `${plural(summary.warnings, 'warning')}; --max-warnings allows ${most}.`)
   const tooMany = options.maxWarnings === undefined ? ofProjects.tooMany(heard) : summary.warnings > most
@@ -117,7 +144,7 @@ function sayGone(known: Baseline, name: string, summary: Summary, io: Io): void 
 
 function one(
   input: InputFile,
-  { service }: Engine,
+  report: PlainReport,
   format: Format,
   applied: readonly string[],
   quiet: boolean,
@@ -126,9 +153,8 @@ function one(
   io: Io,
 ): void {
   const { file } = input
-  service.open(file, input.text)
   const lines = linesOf(input.text)
-  const all = service.findings(file)
+  const all = findingsOf(report)
   const known = baseline?.known(file, all, lines) ?? new Set()
   const findings = known.size === 0 ? all : all.filter(f => !known.has(f))
   if (baseline) summary.known = (summary.known ?? 0) + known.size
@@ -145,14 +171,23 @@ function one(
     file,
     name: input.name,
     lines,
-    job: service.jobNumber(file),
-    openings: () => service.values(file),
+    job: report.job,
+    openings: () => report.openings ?? [],
     findings: wanted(findings),
     known: wanted([...known]),
     applied,
     nameOf: other => (other === file ? input.name : displayName(other, io.cwd)),
   })
-  service.close(file)
+}
+
+/** A cache is a help; that it cannot be written makes no door wrong. */
+function save(cache: Cache, io: Io): void {
+  try {
+    cache.save()
+  } catch (error) {
+    if (!(error instanceof CallError)) throw error
+    say(io, error.message)
+  }
 }
 
 function fix(

@@ -7,3 +7,6 @@ import type { FormatMaker } from './report.ts'
 import { sarif } from './sarif.ts'
 
 export const FORMATS: Readonly<Record<string, FormatMaker>> = { pretty, json, sarif, github, junit }
+
+/** Those that look at the openings of a report; for the others they are not worked out. */
+export const NEED_OPENINGS: ReadonlySet<string> = new Set(['json', 'junit'])

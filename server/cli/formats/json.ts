@@ -53,18 +53,20 @@ export const findingSchema = z.strictObject({
 
 const fileSchema = z.strictObject({ path: z.string(), job: z.string().nullable(), openings: z.array(openingSchema) })
 
+const checkedFileSchema = fileSchema.extend({ findings: z.array(findingSchema) })
+const summarySchema = z.strictObject({
+  files: count,
+  errors: count,
+  warnings: count,
+  notes: count,
+  accepted: count,
+  known: count.optional().meta({ description: 'With --baseline: findings that it knows; they are not listed.' }),
+  gone: count.optional().meta({ description: 'With --baseline: findings of it that are not there any more.' }),
+})
 export const checkSchema = z.strictObject({
   version: z.literal(JSON_VERSION),
-  files: z.array(fileSchema.extend({ findings: z.array(findingSchema) })),
-  summary: z.strictObject({
-    files: count,
-    errors: count,
-    warnings: count,
-    notes: count,
-    accepted: count,
-    known: count.optional().meta({ description: 'With --baseline: findings that it knows; they are not listed.' }),
-    gone: count.optional().meta({ description: 'With --baseline: findings of it that are not there any more.' }),
-  }),
+  files: z.array(checkedFileSchema),
+  summary: summarySchema,
 })
 
 export const deriveSchema = z.strictObject({ version: z.literal(JSON_VERSION), files: z.array(fileSchema) })
@@ -167,16 +169,25 @@ const findingOf = (f: LocatedFinding, report: FileReport): z.infer<typeof findin
   })),
 })
 
+const indented = (data: unknown, by: string): string => JSON.stringify(data, null, 2).replaceAll('\n', `\n${by}`)
+
+/** Written file by file, so that neither memory nor the length of a string bounds their number. */
 export function json(io: Io): Format {
-  const files: z.infer<typeof checkSchema>['files'] = []
+  let files = 0
+  const head = `{\n  "version": ${JSON_VERSION},\n  "files": [`
   return {
-    file: r =>
-      void files.push({
+    file(r) {
+      const data = checkedFileSchema.parse({
         path: r.name,
         job: r.job ?? null,
         openings: r.openings().map(openingOf),
         findings: r.findings.map(f => findingOf(f, r)),
-      }),
-    end: summary => writeJson(io, checkSchema, { version: JSON_VERSION, files, summary }),
+      })
+      io.out(`${files++ === 0 ? head : ','}\n    ${indented(data, '    ')}`)
+    },
+    end: summary =>
+      io.out(
+        `${files === 0 ? `${head}]` : '\n  ]'},\n  "summary": ${indented(summarySchema.parse(summary), '  ')}\n}\n`,
+      ),
   }
 }

@@ -66,7 +66,7 @@ function isFolder(path: string): boolean {
 /** All the outputs as one. Files are written at the end, each in one step; a file that cannot be written is a `CallError`. */
 export function together(outputs: readonly Output[], io: Io): Format {
   const parts = outputs.map(({ maker, file }) => {
-    if (file === undefined) return { format: maker(io), file, text: () => '' }
+    if (file === undefined) return { format: maker(io), file, kept: [] }
     const kept: string[] = []
     const own: Io = Object.create(io, {
       out: { value: (text: string) => void kept.push(text) },
@@ -74,7 +74,7 @@ export function together(outputs: readonly Output[], io: Io): Format {
       // the reader of standard output may go away; the file is wanted all the same
       closed: { value: false },
     })
-    return { format: maker(own), file, text: () => kept.join('') }
+    return { format: maker(own), file, kept }
   })
   return {
     file: report => {
@@ -83,7 +83,7 @@ export function together(outputs: readonly Output[], io: Io): Format {
     end: (summary, how) => {
       for (const p of parts) {
         p.format.end(summary, how)
-        if (p.file !== undefined) writeNew(resolve(io.cwd, p.file), safe(p.file), p.text())
+        if (p.file !== undefined) writeNew(resolve(io.cwd, p.file), safe(p.file), p.kept)
       }
     },
   }
