@@ -3,82 +3,29 @@
  * mass weighs a pound of force), turns, seconds; extremes by walking the travel and closing in, lives and centre
  * distances by halving intervals. Nothing here is imported from the program.
  */
+import { operator } from './operator.ts'
+import {
+  type Fields,
+  from,
+  type Given,
+  halve,
+  known,
+  type Maybe,
+  type Opinion,
+  type Put,
+  peaks,
+  type Second,
+  top,
+  type Unit,
+  up,
+} from './parts.ts'
 import { DENSITY, PIPES, SHEETS, SLAT_MODULUS, WIRES } from './tables.ts'
-
-export type Plain = number | string | boolean
-export type Fields = Readonly<Record<string, Plain | undefined>>
-/** What is written in a job: by block, in inches, pounds, turns, seconds (wind: psi, or a speed in inches a second). */
-export interface Given {
-  readonly opening: Fields
-  readonly curtain: Fields
-  readonly slat: Fields
-  readonly rails: Fields
-  readonly drum: Fields
-  readonly pipe: Fields
-  readonly springs: readonly Fields[]
-  readonly adjuster: Fields
-  /** Undefined where no operator is written. */
-  readonly operator: Fields | undefined
-  readonly hood: Fields
-  readonly rigging: Fields
-  readonly limits: Fields
-}
-
-export type Unit = 'in' | 'in2' | 'lb' | 'lb/in' | 'lb/in2' | 'lbf' | 'psi' | 'turn' | 'lbf*in' | 'lbf*in/turn' | '1' | 'in/s' | 'lbf*in/s' // biome-ignore format: a list
-export interface Second {
-  readonly value: number | string
-  readonly unit: Unit
-  readonly bound?: 'more' | 'less'
-  readonly origin: 'derived' | 'default' | 'given'
-  /** What an error may be measured by where the value is a small difference of larger ones. */
-  readonly scale?: number
-}
-export type Opinion = Map<string, Second | undefined>
-
-type Maybe = number | undefined
-const known = <A extends readonly unknown[]>(
-  f: (...a: { [K in keyof A]: Exclude<A[K], undefined> }) => Maybe,
-  ...a: A
-): Maybe => (a.includes(undefined) ? undefined : f(...(a as { [K in keyof A]: Exclude<A[K], undefined> })))
-const up = (x: number): number => Math.ceil(x - 1e-9)
-const evenUp = (x: number): number => 2 * up(x / 2)
-
-/** Places and values of all local maxima of f over [from, to], ends included: a dense walk, then closing in. */
-export function peaks(f: (x: number) => number, from: number, to: number, steps = 200): { x: number; y: number }[] {
-  const x = (i: number): number => from + ((to - from) * i) / steps
-  const ys = Array.from({ length: steps + 1 }, (_, i) => f(x(i)))
-  const out: { x: number; y: number }[] = []
-  for (let i = 0; i <= steps; i++) {
-    if ((ys[i - 1] ?? -Infinity) > ys[i]! || (ys[i + 1] ?? -Infinity) > ys[i]!) continue
-    let [low, high] = [x(Math.max(0, i - 1)), x(Math.min(steps, i + 1))]
-    for (let n = 0; n < 60; n++) {
-      const [a, b] = [low + (high - low) / 3, high - (high - low) / 3]
-      if (f(a) < f(b)) low = a
-      else high = b
-    }
-    const tries = [x(i), (low + high) / 2].map(at => ({ x: at, y: f(at) }))
-    out.push(tries[0]!.y >= tries[1]!.y ? tries[0]! : tries[1]!)
-  }
-  return out
-}
-const top = (f: (x: number) => number, to: number): number => Math.max(...peaks(f, 0, to).map(p => p.y))
-
-/** The x in [low, high] at which a rising f reaches y. */
-function halve(f: (x: number) => number, y: number, low: number, high: number): number {
-  for (let i = 0; i < 200; i++) {
-    const middle = (low + high) / 2
-    if (f(middle) < y) low = middle
-    else high = middle
-  }
-  return (low + high) / 2
-}
 
 export function compute(given: Given): Opinion {
   const out: Opinion = new Map()
-  const put = (path: string, unit: Unit, value: Maybe | string, rest: Partial<Second> = {}): void => {
+  const put: Put = (path, unit, value, rest = {}) => {
     out.set(path, value === undefined ? undefined : { value, unit, origin: 'derived', ...rest })
   }
-  const from = (fields: Fields, name: string): Maybe => fields[name] as Maybe
   /** A field that is worked out where it is not written; what is written and not known stays unknown. */
   const or = (path: string, unit: Unit, fields: Fields, otherwise: Maybe, origin: 'derived' | 'default'): Maybe => {
     const name = path.slice(path.lastIndexOf('.') + 1)
@@ -472,68 +419,9 @@ export function compute(given: Given): Opinion {
     known(b => Math.max(0, up(b / (from(limits, 'hood_span') ?? 144)) - 1), between),
   )
 
-  // the operator
-  const o = given.operator
-  if (!o) return out
-  const own = o.side as string | undefined
-  const across = adjuster.side === undefined ? undefined : adjuster.side === 'right' ? 'left' : 'right'
-  put('operator.side', '1', own ?? across, { origin: own === undefined ? 'default' : 'given' })
-  const [n1, n2] = [from(o, 'sprocket_drive'), from(o, 'sprocket_drum')]
-  const gear = known((x, y) => y / x, n1, n2) ?? 1
-  const efficiency = from(o, 'efficiency') ?? 0.9
-  const needed = known((x, c) => x + (from(o, 'friction') ?? 0.05) * c, worst, closed)
-  put('operator.torque_needed', 'lbf*in', needed, { scale: closed })
-  put(
-    'operator.torque_available',
-    'lbf*in',
-    known((T, g) => T * g * efficiency, from(o, 'torque'), gear),
-  )
-  const turning = known((s, g) => s / g, from(o, 'speed'), gear)
-  put(
-    'operator.power_needed',
-    'lbf*in/s',
-    known((T, v) => (T * 2 * Math.PI * v) / efficiency, needed, turning),
-    { scale: known((c, v) => c * v, closed, turning) },
-  )
-  put(
-    'operator.door_speed',
-    'in/s',
-    known((h, n, v) => (h / n) * v, height, turns, turning),
-  )
-  put(
-    'operator.hand_pull',
-    'lbf',
-    known((T, r, D) => T / ((r * efficiency * D) / 2), needed, from(o, 'ratio'), from(o, 'hand_wheel')),
-  )
-  const p = known(x => x / 80, o.chain === undefined ? undefined : CHAINS[o.chain as string])
-  put(
-    'operator.chain_pull',
-    'lbf',
-    known((T, p, n) => (2 * T * Math.sin(Math.PI / n)) / p, needed, p, n2),
-  )
-  const c = from(o, 'centers')
-  const chain = [p, n1, n2, c].includes(undefined)
-    ? undefined
-    : (x: number): number => (2 * x) / p! + (n1! + n2!) / 2 + ((n2! - n1!) ** 2 * p!) / (4 * Math.PI ** 2 * x)
-  const exact = chain?.(c!)
-  put('operator.chain_pitches', '1', exact)
-  const links = known(evenUp, exact)
-  put('operator.chain_links', '1', links)
-  put(
-    'operator.centers_set',
-    'in',
-    known(l => halve(chain!, l, c! * (1 - 1e-6), c! * 2), links),
-  )
-  put(
-    'operator.limit_turns_used',
-    'turn',
-    known((n, g) => n * g, turns, gear),
-  )
+  if (given.operator) operator(given.operator, given.adjuster, { worst, closed, height, turns }, put)
   return out
 }
-
-/** Chain pitch in eightieths of an inch, ASME B29.1: the number's leading digits are eighths (41: a light half inch). */
-const CHAINS: Readonly<Record<string, number>> = { ansi_25: 20, ansi_35: 30, ansi_40: 40, ansi_41: 40, ansi_50: 50, ansi_60: 60, ansi_80: 80 } // biome-ignore format: a list
 
 /**
  * psi. From a speed by ASCE 7-16 eq. 26.10-1.SI, q = 0.613 Kz Kzt Kd V^2 (Pa, m/s) with Kzt = 1, Kd = 0.85, and Kz of

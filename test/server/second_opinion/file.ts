@@ -1,5 +1,5 @@
 /** A job file as it is written: its parts, what `like` makes of them, their numbers, and the text. */
-import type { Fields, Given, Plain } from './compute.ts'
+import type { Fields, Given, Plain } from './parts.ts'
 import type { Written } from './write.ts'
 
 export type Lines = Record<string, Written>

@@ -192,7 +192,15 @@ function opening(pen: Pen, shelf: Shelf): Spec {
   const depth = pen.quantity('in', 2.5, 5)
   spec.rails.depth = depth
   const more = pen.quantity('in', 0.5, 5)
+  // whole multiples of what is counted up to the next whole one: hood supports, and below the fasteners
+  const even = pen.pick([
+    ['12ft', 144],
+    ['24ft', 288],
+    ['3657.6mm', 144],
+    ['7.3152m', 288],
+  ] as const)
   spec.rails.between = pen.pick<() => Written>([
+    () => ({ text: even[0], value: even[1], unit: 'in' }),
     () => pen.quantity('in', 50, 285),
     () => ({ text: `width + ${more.text}`, value: g => plus(g('opening.width'), more.value as number), unit: 'in' }),
     () => ({ text: `opening.width + gap`, value: g => plus(g('opening.width'), g('let.gap')), unit: 'in' }),
@@ -200,6 +208,13 @@ function opening(pen: Pen, shelf: Shelf): Spec {
   some(spec.rails, 30, 'length', () => pen.quantity('in', 48, 280))
   some(spec.rails, 70, 'fastener_spacing', () => pen.quantity('in', 8, 36))
   some(spec.rails, 30, 'fastener_edge', () => pen.quantity('in', 2, 10))
+  const n = pen.int(1, 8)
+  if (spec.rails.fastener_spacing && pen.often(40))
+    spec.rails.length = {
+      text: `2 * fastener_edge + ${n} * fastener_spacing`,
+      value: g => plus(2 * (g('rails.fastener_edge') ?? 6), times(n, g('rails.fastener_spacing'))),
+      unit: 'in',
+    }
   some(spec.rails, 30, 'fastener_capacity', () => pen.quantity('lbf', 200, 3000))
 
   const name = pen.pick(['flat_a', 'curved_b'])
@@ -286,6 +301,7 @@ function opening(pen: Pen, shelf: Shelf): Spec {
   if (pen.often(25)) for (let i = pen.int(1, 3); i > 0; i--) drop(pen, spec)
   return spec
 }
+const times = (n: number, a: number | undefined): number | undefined => (a === undefined ? undefined : n * a)
 const plus = (a: number | undefined, b: number | undefined): number | undefined =>
   a === undefined || b === undefined ? undefined : a + b
 
