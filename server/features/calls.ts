@@ -1,10 +1,12 @@
 /** What feeds a value and what uses it, within its opening (or stock block): one step at a time. */
-import { type Door, type Evaluator, type Instance, origin, type Place, type Single, showAs } from '../model/index.ts'
+import { type Evaluator, type Instance, origin, type Place, type Single, showAs, type Unit } from '../model/index.ts'
 import { headerPlace } from './definition.ts'
 import { reads, type ValueOf } from './reads.ts'
 
 /** An opening or a block by itself, with its evaluator. */
-export type Owner = Pick<Single, 'root' | 'evaluator'> & { readonly door?: Door }
+export type Owner = Single
+
+export const ownersOf = (unit: Unit): Owner[] => [...unit.doors, ...unit.singles]
 
 export interface ValueItem {
   /** `drum.turns` */

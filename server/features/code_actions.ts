@@ -24,6 +24,10 @@ export interface Action {
   readonly snippet?: string
 }
 
+/** Whether an action of a kind was asked for: `source` asks for every kind below it. */
+export const asked = (only: readonly string[] | undefined, kind: string): boolean =>
+  only === undefined || only.length === 0 || only.some(o => kind === o || kind.startsWith(`${o}.`))
+
 const placeOf = (a: At, start: number, end: number): Place => ({ file: a.file, chunk: a.chunk, start, end })
 
 /** What may be done at one place, whether or not anything is wrong there. */

@@ -8,7 +8,6 @@ import {
   type Instance,
   labelOf,
   plainName,
-  type Result,
   showAs,
   standardPipe,
   type Target,
@@ -194,10 +193,11 @@ function fieldName(a: At, node: Field): Hover | undefined {
 
 function letName(a: At, node: Let): Hover | undefined {
   const target = a.evaluator?.target([node.name!.text], scopeOf(a))
-  return target && a.evaluator && { markdown: letText(node, a.evaluator.value(target), a.evaluator), span: node.name! }
+  return target && a.evaluator && { markdown: letText(node, target, a.evaluator), span: node.name! }
 }
 
-function letText(node: Let, r: Result, evaluator: Evaluator): string {
+function letText(node: Let, target: Target, evaluator: Evaluator): string {
+  const r = evaluator.quietly(() => evaluator.value(target))
   const value = r.state === 'known' ? `**${plain(showAs(r, undefined, evaluator.system))}**` : 'not known'
   return paragraphs(`${code(`let ${node.name!.text}`)} = ${value}`, 'A name for a value, in the block it stands in.')
 }
@@ -206,7 +206,7 @@ function letText(node: Let, r: Result, evaluator: Evaluator): string {
 function targetText(target: Target, a: At, doc = true): string | undefined {
   const evaluator = a.evaluator
   if (!evaluator) return undefined
-  if (target.kind === 'let') return letText(target.written.node, evaluator.value(target), evaluator)
+  if (target.kind === 'let') return letText(target.written.node, target, evaluator)
   const { instance, spec } = target
   const home = instance.fields.get(spec.name)?.home
   const copied =

@@ -73,7 +73,9 @@ class Walker {
     const scope: Scope = { instance: at, home: { file: this.unit.file, chunk: this.unit.chunk } }
     if (node.kind === 'field' && at) this.#field(node, at, evaluator, door)
     else if (node.kind === 'let' && node.name && computed(node.value)) {
-      const r = evaluator.value({ kind: 'let', written: { node, home: scope.home }, instance: at })
+      const r = evaluator.quietly(() =>
+        evaluator.value({ kind: 'let', written: { node, home: scope.home }, instance: at }),
+      )
       if (r.state === 'known')
         this.#put(node.end, { text: `= ${showAs(r, undefined, evaluator.system)}`, paths: [] }, this.#text(node.value))
     } else if (node.kind === 'require') this.#require(node, scope, evaluator)
@@ -99,8 +101,8 @@ class Walker {
   #require(node: Require, scope: Scope, evaluator: Evaluator): void {
     const e = ungroup(node.value)
     if (e.kind !== 'binary' || !['<', '<=', '>', '>=', '==', '!='].includes(e.operator)) return
-    const quiet = { source: evaluator.source, path: evaluator.path, wordsOf: evaluator.wordsOf, report: () => {} }
-    const sides = [e.left, e.right].map(side => evaluate(side, scope, quiet))
+    // the evaluator may be another statement's, whose findings these faults are not
+    const sides = evaluator.quietly(() => [e.left, e.right].map(side => evaluate(side, scope, evaluator)))
     if (!sides.every(s => s.state === 'known' && s.value.kind === 'number')) return
     // in one unit, so that the two can be compared at a glance
     const unit = evaluator.system === 'imperial' ? 'in' : 'mm'
@@ -144,6 +146,10 @@ function lineEnd(text: string, offset: number): number {
   const end = rest < 0 ? text.length : offset + rest
   return offset + text.slice(offset, end).trimEnd().length
 }
+
+/** The opening that a hint stands in, or behind whose end it stands. */
+export const doorOf = ({ doors, chunk }: Unit, { offset }: Hint): Door | undefined =>
+  doors.find(({ item: { node } }) => node.start <= offset && offset <= lineEnd(chunk.text, node.end))
 
 /** What a hint stands for, in full. */
 export function hintTooltip(door: Door | undefined, hint: Pick<Hint, 'paths' | 'of' | 'label'>): string {

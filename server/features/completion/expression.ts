@@ -50,11 +50,7 @@ function dimensionOfText(text: string, c: Cursor, evaluator: Evaluator): Dimensi
   const node = chunk?.statements[0]
   if (!chunk || node?.kind !== 'let') return undefined
   const home = { file: c.at.file, chunk }
-  const r = evaluate(
-    node.value,
-    { instance: c.at.instance, home },
-    { source: evaluator.source, path: evaluator.path, wordsOf: evaluator.wordsOf, report: () => {} },
-  )
+  const r = evaluator.quietly(() => evaluate(node.value, { instance: c.at.instance, home }, evaluator))
   return r.state === 'unknown' ? r.dimension : r.value.kind === 'number' ? r.value.dimension : undefined
 }
 

@@ -1,0 +1,48 @@
+/** From a name to where it was written, to every other place that means it, and by words to names. */
+import { definition as definitionOf, typeDefinition as typeOf, usedFile } from '../features/definition.ts'
+import { mentionsOf } from '../features/everywhere.ts'
+import { search } from '../features/symbols.ts'
+import { type Context, nameAt, whatIsAt } from './context.ts'
+import { TOP } from './positions.ts'
+import type { Highlight, Location, Position, WorkspaceSymbol } from './types.ts'
+
+export function definition(c: Context, file: string, position: Position): Location[] {
+  const { model } = c.workspace
+  const a = whatIsAt(c, file, position)
+  const used = a && usedFile(a, model.files)
+  if (used) return [{ file: used.file, range: TOP }]
+  const found = nameAt(c, file, position)
+  return found ? definitionOf(found.mention).map(p => c.workspace.locate(p)) : []
+}
+
+export function typeDefinition(c: Context, file: string, position: Position): Location[] {
+  const found = nameAt(c, file, position)
+  return found ? typeOf(found.mention, c.workspace.model.files).map(p => c.workspace.locate(p)) : []
+}
+
+export function references(c: Context, file: string, position: Position, declared: boolean): Location[] {
+  return sameAs(c, file, position, c.workspace.all())
+    .filter(f => declared || !f.mention.definition)
+    .map(f => c.workspace.spot(f.unit, f.mention.span))
+}
+
+export function highlights(c: Context, file: string, position: Position): Highlight[] {
+  return sameAs(c, file, position, [file]).map(f => ({
+    range: c.workspace.spot(f.unit, f.mention.span).range,
+    write: f.mention.definition,
+  }))
+}
+
+function sameAs(c: Context, file: string, position: Position, where: readonly string[]) {
+  const found = nameAt(c, file, position)
+  return found?.mention.meaning ? mentionsOf(found.mention.meaning, found.mention.name, where, c.bench) : []
+}
+
+export function symbols(c: Context, query: string): WorkspaceSymbol[] {
+  const { model } = c.workspace
+  const all = c.workspace.all().flatMap(f => [...(model.files.get(f)?.named.values() ?? [])])
+  return search(query, all, 500).map(({ name, kind, item }) => {
+    const { node } = item
+    return { name, kind, ...c.workspace.spot(item, node.kind === 'block' ? (node.label ?? node.name) : node) }
+  })
+}

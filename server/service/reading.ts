@@ -1,0 +1,127 @@
+/** What an editor shows of a text beside its findings: hover, hints, colours, the tree of its blocks, folds, links. */
+import type { Span } from '../../grammar/index.ts'
+import { folding as foldsOf } from '../features/folding.ts'
+import { hover as hoverAt } from '../features/hover.ts'
+import { doorOf, type Hint, hintEdits, inlayHints as hintsIn, hintTooltip } from '../features/inlay_hints.ts'
+import { links as linksOf } from '../features/links.ts'
+import { type OutlineNode, outline as outlineOf } from '../features/outline.ts'
+import { selections } from '../features/selection.ts'
+import { semanticTokens as coloursOf } from '../features/semantic_tokens.ts'
+import type { Unit } from '../model/index.ts'
+import { type Context, EMPTY, namesIn, unitAt, unitsIn, whatIsAt } from './context.ts'
+import { RULES_BY_ID } from './findings.ts'
+import { firstLines, positionAt, positionIn, rangeIn, TOP } from './positions.ts'
+import type {
+  DocumentLink,
+  FoldingRange,
+  Hover,
+  InlayHint,
+  OutlineItem,
+  Position,
+  Range,
+  SemanticToken,
+} from './types.ts'
+
+export function hover(c: Context, file: string, position: Position): Hover | undefined {
+  const a = whatIsAt(c, file, position)
+  const h = a && hoverAt(a, { rules: RULES_BY_ID, files: c.workspace.model.files })
+  return h && { markdown: h.markdown, range: c.workspace.spot(a, h.span).range }
+}
+
+// ---- hints
+
+export function inlayHints(c: Context, file: string, range: Range): InlayHint[] {
+  return unitsIn(c, file, range).flatMap(({ unit, line, from, to }) =>
+    hintsOf(c, unit)
+      .filter(h => from <= h.offset && h.offset <= to)
+      .map(h => ({
+        position: positionIn(unit.chunk, h.offset, line),
+        label: h.label,
+        path: h.paths[0],
+        data: { file, mark: doorOf(unit, h)?.mark, paths: h.paths, of: h.of, writes: h.writes },
+      })),
+  )
+}
+
+export function resolveInlayHint(c: Context, hint: InlayHint): InlayHint {
+  const { file, mark, writes } = hint.data
+  const door = c.workspace.door(file, mark)
+  const edits = door && writes !== undefined ? hintEdits(door, writes) : undefined
+  return {
+    ...hint,
+    tooltip: hintTooltip(door, { ...hint.data, label: hint.label }),
+    edits: edits && c.workspace.locateEdits(edits),
+  }
+}
+
+const knownHints = new WeakMap<Unit, readonly Hint[]>()
+
+function hintsOf(c: Context, unit: Unit): readonly Hint[] {
+  const known = knownHints.get(unit)
+  if (known) return known
+  const hints = hintsIn(unit, 0, unit.chunk.text.length, () => c.workspace.evaluator(unit.file))
+  // what stands at the top of a file hangs on other chunks, so it is looked at again each time
+  if (unit.doors.length + unit.singles.length > 0) knownHints.set(unit, hints)
+  return hints
+}
+
+// ---- the text as a whole
+
+export function semanticTokens(c: Context, file: string, range?: Range): SemanticToken[] {
+  return unitsIn(c, file, range ?? whole(c, file)).flatMap(({ unit, line }) =>
+    coloursOf(unit, namesIn(c, unit)).map(({ start, end, type, modifiers }) => ({
+      ...positionIn(unit.chunk, start, line),
+      length: end - start,
+      type,
+      modifiers,
+    })),
+  )
+}
+
+export function outline(c: Context, file: string): OutlineItem[] {
+  const source = c.workspace.source(file)
+  if (!source) return []
+  const lines = firstLines(source)
+  return c.workspace.units(file).flatMap((unit, i) => {
+    const range = (s: Span): Range => rangeIn(unit.chunk, s, lines[i])
+    const located = ({ span, selection, children, ...rest }: OutlineNode): OutlineItem => ({
+      ...rest,
+      range: range(span),
+      selection: range(selection),
+      children: children.map(located),
+    })
+    return outlineOf(unit).map(located)
+  })
+}
+
+export function folding(c: Context, file: string): FoldingRange[] {
+  const source = c.workspace.source(file)
+  return (source ? foldsOf(source) : []).flatMap(({ start: from, end: to, kind }) => {
+    const start = positionAt(source!, from).line
+    // the closing brace stays in sight
+    const end = positionAt(source!, to).line - (kind === 'block' ? 1 : 0)
+    return end > start ? [kind === 'block' ? { start, end } : { start, end, kind }] : []
+  })
+}
+
+export function links(c: Context, file: string): DocumentLink[] {
+  return c.workspace.units(file).flatMap(u =>
+    linksOf(u.chunk, file, c.workspace.model.files).map(l => ({
+      range: c.workspace.spot(u, l.span).range,
+      file: l.file,
+    })),
+  )
+}
+
+export function selectionRanges(c: Context, file: string, position: Position): Range[] {
+  const found = unitAt(c, file, position)
+  if (!found || found.unit.chunk === EMPTY) return [{ start: position, end: position }]
+  const out = selections(found.unit.chunk, found.offset).map(s => c.workspace.spot(found.unit, s).range)
+  const all = whole(c, file)
+  return JSON.stringify(out.at(-1)) === JSON.stringify(all) ? out : [...out, all]
+}
+
+function whole(c: Context, file: string): Range {
+  const source = c.workspace.source(file)
+  return source ? { start: TOP.start, end: positionAt(source, source.text.length) } : TOP
+}
