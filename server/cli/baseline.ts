@@ -1,11 +1,13 @@
 /** The findings of a day, kept in a file, so that from then on only new ones count. */
-import { existsSync } from 'node:fs'
+import { existsSync, statSync } from 'node:fs'
 import { dirname, isAbsolute, relative, resolve, sep } from 'node:path'
 import { z } from 'zod'
 import { readText } from '../host.ts'
-import { type LocatedFinding, RULES, type Severity } from '../service.ts'
+import { type LocatedFinding, RULES, type Service, type Severity, type Version } from '../service.ts'
 import { fingerprint } from './fingerprint.ts'
-import { CallError } from './io.ts'
+import { checkTarget } from './formats/outputs.ts'
+import { linesOf } from './formats/report.ts'
+import { CallError, type Io } from './io.ts'
 import { safe } from './width.ts'
 
 export const BASELINE_VERSION = 1
@@ -108,35 +110,81 @@ export class Baseline {
   }
 }
 
+/** A side of a comparison with those of its findings marked that a baseline has. */
+export function withKnown(
+  version: Version,
+  files: readonly { readonly file: string; readonly name: string; readonly text: string }[],
+  service: Service,
+  baseline: Baseline,
+): Version {
+  type Compared = Version['doors'][number]['findings'][number]
+  const key = (name: string, f: Compared | LocatedFinding): string =>
+    JSON.stringify([name, f.rule, f.severity, f.block ?? '', f.message])
+  /** The openings (none for what lies outside) of the findings that it has. */
+  const left = new Map<string, (string | undefined)[]>()
+  for (const { file, name, text } of files)
+    for (const f of baseline.known(file, service.findings(file), linesOf(text)))
+      left.set(key(name, f), [...(left.get(key(name, f)) ?? []), f.opening])
+  const marked = (name: string, mark: string | undefined, findings: readonly Compared[]): Compared[] =>
+    findings.map(f => {
+      const openings = (f.accepted === undefined && left.get(key(name, f))) || []
+      const own = openings.indexOf(mark)
+      // what belongs to no opening by itself may have been counted to the one around it
+      const i = own < 0 && mark === undefined ? openings.length - 1 : own
+      if (i < 0) return f
+      openings.splice(i, 1)
+      return { ...f, known: true }
+    })
+  return {
+    doors: version.doors.map(d => ({ ...d, findings: marked(d.file, d.door.mark, d.findings) })),
+    others: version.others.map(o => ({ ...o, findings: marked(o.file, undefined, o.findings) })),
+  }
+}
+
+/** Whether a text is, or before an unfinished merge was, a baseline. */
+const looksLikeOne = (text: string): boolean => text.trim() === '' || /"findings"\s*:/.test(text)
+
+/** @param file to be written @throws CallError where it holds something else than a baseline */
+export function checkBaselineTarget(file: string, io: Io): void {
+  checkTarget(file, '--output ', io)
+  const there = readText(resolve(io.cwd, file))
+  if (there.ok && !looksLikeOne(there.text))
+    throw new CallError(`${safe(file)} is something else than a baseline, and would be overwritten. Name another file.`)
+}
+
 /** @param name as it was written on the command line @throws CallError in words: where, what was expected, what to do */
 export function readBaseline(name: string, cwd: string): Baseline {
   const path = resolve(cwd, name)
   const shown = safe(name)
   const read = readText(path)
-  if (!read.ok)
+  if (!read.ok) {
+    const target = statSync(path, { throwIfNoEntry: false })?.isDirectory() ? 'FILE' : shown
     throw new CallError(
-      `${shown} ${read.reason}. --baseline takes a file that was written by: doorwright baseline -o ${shown}`,
+      `${shown} ${read.reason}. --baseline takes a file that was written by: doorwright baseline -o ${target}`,
     )
+  }
+  // what was never one is not to be overwritten on our advice
+  const anew = looksLikeOne(read.text)
+    ? `Write it anew: doorwright baseline -o ${shown}`
+    : '--baseline takes a file that was written by: doorwright baseline -o FILE'
   let data: unknown
   try {
     data = JSON.parse(read.text)
   } catch (error) {
     const merge = /^(<{7}|={7}|>{7})/m.test(read.text) ? ' It has the marks of a merge that was not finished.' : ''
-    throw new CallError(
-      `${shown} is not JSON: ${safe((error as Error).message)}.${merge} Write it anew: doorwright baseline -o ${shown}`,
-    )
+    throw new CallError(`${shown} is not JSON: ${safe((error as Error).message)}.${merge} ${anew}`)
   }
   const version = (data as { version?: unknown } | null)?.version
   if (Number.isInteger(version) && version !== BASELINE_VERSION)
     throw new CallError(
-      `${shown} is a baseline of version ${version}; this doorwright reads version ${BASELINE_VERSION}. Write it anew: doorwright baseline -o ${shown}`,
+      `${shown} is a baseline of version ${version}; this doorwright reads version ${BASELINE_VERSION}. ${anew}`,
     )
   const result = baselineSchema.safeParse(data)
   if (result.success) return new Baseline(result.data.findings, dirname(path))
   const issue = result.error.issues[0]!
   const at = issue.path.map(p => (typeof p === 'number' ? `[${p}]` : `.${String(p)}`)).join('')
   throw new CallError(
-    `${shown} is not a baseline: ${at === '' ? 'it' : safe(at.replace(/^\./, ''))}: ${safe(issue.message)}. Write it anew: doorwright baseline -o ${shown}`,
+    `${shown} is not a baseline: ${at === '' ? 'it' : safe(at.replace(/^\./, ''))}: ${safe(issue.message)}. ${anew}`,
   )
 }
 

@@ -1,5 +1,5 @@
 /** The commands, their options and their help. */
-import { existsSync } from 'node:fs'
+import { existsSync, statSync } from 'node:fs'
 import { resolve } from 'node:path'
 import { Command, CommanderError, Option } from 'commander'
 import { version } from '../../package.json'
@@ -70,7 +70,10 @@ function build(io: Io, done: (status: number | undefined) => void): Command {
   const units = (): Option =>
     new Option('--units <system>', 'show values in imperial or metric units, whatever the job says')
   const config = (): Option =>
-    new Option('--config <file>', 'the project file, in place of the nearest doorwright.json above each file')
+    new Option(
+      '--config <file>',
+      'the project file, in place of the nearest doorwright.json above each file',
+    ).argParser((name: string) => projectFile(name, io.cwd))
   const reports = (): Option =>
     new Option(
       '--format <name>',
@@ -85,11 +88,17 @@ function build(io: Io, done: (status: number | undefined) => void): Command {
     .addOption(reports())
     .option('--fix', 'apply the safe fixes; with - the fixed text goes to standard output')
     .option('--quiet', 'report errors only')
-    .option('--max-warnings <n>', 'more warnings than this are exit status 1')
+    .option(
+      '--max-warnings <n>',
+      'more warnings than this in one run (with --shard: in its part) are exit status 1; without it the max_warnings of each project file, for its own files',
+    )
     .addOption(units())
     .addOption(config())
     .option('--baseline <file>', 'findings that this file knows do not count; `baseline` writes it')
-    .option('--shard <i/n>', 'look at the i-th of n parts only, such as 2/4: n runs together look at everything once')
+    .option(
+      '--shard <i/n>',
+      'look at the i-th of n parts only, such as 2/4: n runs together look at everything once, and each counts its own part',
+    )
     .option('--jobs <n>', 'threads to work with; without it as many as are worth it')
     .option(
       '--cache [file]',
@@ -113,6 +122,7 @@ function build(io: Io, done: (status: number | undefined) => void): Command {
     .argument('[files...]', FILES)
     .description('Lay files out, in place; print the names of those that changed.')
     .option('--check', 'change nothing; print the names of those that would change, exit status 1')
+    .addOption(config())
     .addOption(stdinPath())
     .action(async (files: string[], o: FmtOptions) => done(await fmt(files, o, io)))
 
@@ -150,6 +160,7 @@ function build(io: Io, done: (status: number | undefined) => void): Command {
     .option('--pdf', 'print as PDF, through an installed Chromium or Chrome')
     .option('--paper <size>', 'a4 or letter; for a PDF by the units of the job where not given')
     .addOption(units())
+    .addOption(config())
     .addOption(stdinPath())
     .action(async (files: string[], o: SheetOptions) => done(await sheet(files, o, io, version)))
 
@@ -159,7 +170,11 @@ function build(io: Io, done: (status: number | undefined) => void): Command {
     .argument('[new]', 'the same; without it, what a revision is compared with is the work tree')
     .description('Show what changed between two versions of a job: in values and findings, not in text.')
     .addOption(format('pretty, markdown for a pull request, or json for other programs'))
-    .option('--fail-on <what>', 'new-errors: exit status 1 where there is an error that was not there before')
+    .option(
+      '--fail-on <what>',
+      'new-errors: exit status 1 where there is an error that was not there before; without it no change is status 1',
+    )
+    .option('--baseline <file>', 'findings that this file has are told as known, and are not new; `baseline` writes it')
     .addOption(units())
     .addOption(config())
     .action(async (old: string, now: string | undefined, o: CompareOptions) => done(await compare(old, now, o, io)))
@@ -182,6 +197,14 @@ function build(io: Io, done: (status: number | undefined) => void): Command {
       done(undefined)
     })
   return program
+}
+
+/** The name of a project file that may be one. @throws CallError */
+function projectFile(name: string, cwd: string): string {
+  if (statSync(resolve(cwd, name), { throwIfNoEntry: false })?.isDirectory())
+    throw new CallError(`${name} is a folder. --config takes a project file, doorwright.json.`)
+  if (name.endsWith('.door')) throw new CallError(`${name} is a job. --config takes a project file, doorwright.json.`)
+  return name
 }
 
 /** Commander's own complaints in the words of the others; a file in the place of a command gets a hint. */

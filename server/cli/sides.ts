@@ -2,8 +2,9 @@
 import { existsSync } from 'node:fs'
 import { posix, relative, resolve, sep } from 'node:path'
 import type { Version } from '../service.ts'
+import { type Baseline, withKnown } from './baseline.ts'
 import { type Engine, engine, engineOn } from './engine.ts'
-import { findFiles, PASSED_OVER, readFiles, say } from './files.ts'
+import { displayName, findFiles, PASSED_OVER, readFiles, say } from './files.ts'
 import { CallError, type Io } from './io.ts'
 import { findRevision, type Revision, revisionHost } from './revision.ts'
 import { safe } from './width.ts'
@@ -24,6 +25,8 @@ type Skips = (name: string) => boolean
 export interface SideOptions {
   readonly units?: string
   readonly config?: string
+  /** What it has of the later version is not new. */
+  readonly known?: Baseline
 }
 
 /** What an argument means. A file or folder of that name comes first: a revision can be written in another way too. */
@@ -50,9 +53,13 @@ export async function bothSides(
       : before
   // what the later version passes over is passed over in both, or it would look as if those doors had gone
   const b = await read(after, undefined, options, io)
-  const a = await read(same, b.skips, options, io)
-  if (a.files + b.files === 0 && a.faults + b.faults === 0)
-    throw new CallError('There is no .door file in either of the two versions.')
+  const a = await read(same, b.skips, { ...options, known: undefined }, io)
+  if (a.files + b.files === 0)
+    throw new CallError(
+      a.faults + b.faults === 0
+        ? 'There is no .door file in either of the two versions.'
+        : 'Nothing could be read of either version, so there is nothing to compare.',
+    )
   return [a, b]
 }
 
@@ -97,29 +104,29 @@ const read = async (meant: Meant, skips: Skips | undefined, options: SideOptions
 async function fromDisk(
   meant: { path: string; name: string },
   skips: Skips | undefined,
-  { units, config }: SideOptions,
+  { units, config, known }: SideOptions,
   io: Io,
 ): Promise<Side> {
   const run = engine(io, units, config)
   const own: Skips = name => run.excluded(resolve(meant.path, name))
   const excluded = (file: string): boolean => (skips ?? own)(nameBelow(meant.path, file))
-  const files: { file: string; name: string }[] = []
+  const files: SideFile[] = []
   let unusable = 0
-  for await (const input of readFiles(findFiles([meant.path], io.cwd, excluded), io, undefined)) {
+  for await (const input of readFiles(findFiles([argument(meant.path, io.cwd)], io.cwd, excluded), io, undefined)) {
     if (!input) {
       unusable++
       continue
     }
     run.service.open(input.file, input.text)
-    files.push({ file: input.file, name: nameBelow(meant.path, input.file) })
+    files.push({ file: input.file, name: nameBelow(meant.path, input.file), text: input.text })
   }
-  return side(meant.name, run, files, unusable, own)
+  return side(meant.name, run, files, unusable, own, known)
 }
 
 function fromRevision(
   { revision, below }: { revision: Revision; below: string | undefined },
   skips: Skips | undefined,
-  { units, config }: SideOptions,
+  { units, config, known }: SideOptions,
   io: Io,
 ): Side {
   if (units !== undefined && units !== 'imperial' && units !== 'metric')
@@ -132,7 +139,7 @@ function fromRevision(
   const folder = below ?? revision.prefix.replace(/\/$/, '')
   const own: Skips = name => run.excluded(revision.fileOf(posix.join(folder, name)))
   const nameOf = (path: string): string => nameBelow(revision.fileOf(folder), revision.fileOf(path))
-  const files: { file: string; name: string }[] = []
+  const files: SideFile[] = []
   let unusable = 0
   for (const path of revision.paths) {
     const named = path === folder
@@ -149,21 +156,37 @@ function fromRevision(
       continue
     }
     run.service.open(revision.fileOf(path), text.text)
-    files.push({ file: revision.fileOf(path), name: nameOf(path) })
+    files.push({ file: revision.fileOf(path), name: nameOf(path), text: text.text })
   }
-  return side(below ? `${revision.name}:${below}` : revision.name, run, files, unusable, own)
+  return side(below ? `${revision.name}:${below}` : revision.name, run, files, unusable, own, known)
+}
+
+/** A path as somebody would write it; never `-`, which is standard input. */
+function argument(path: string, cwd: string): string {
+  if (path === cwd) return '.'
+  const name = displayName(path, cwd)
+  return name === '-' ? path : name
 }
 
 /** A file's name in what is compared; of a file that was named itself, its last part. */
 const nameBelow = (folder: string, file: string): string =>
   relative(folder, file).split(sep).join('/') || posix.basename(file.split(sep).join('/'))
 
+interface SideFile {
+  readonly file: string
+  readonly name: string
+  readonly text: string
+}
+
 function side(
   name: string,
   run: Engine,
-  files: readonly { file: string; name: string }[],
+  files: readonly SideFile[],
   unusable: number,
   skips: Skips,
+  known: Baseline | undefined,
 ): Side {
-  return { name, version: run.service.version(files), files: files.length, faults: unusable + run.faults(), skips }
+  const all = run.service.version(files)
+  const version = known ? withKnown(all, files, run.service, known) : all
+  return { name, version, files: files.length, faults: unusable + run.faults(), skips }
 }

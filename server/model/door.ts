@@ -22,6 +22,7 @@ export class Door {
   readonly item: Item<Block>
   readonly root: Instance
   readonly evaluator: Evaluator
+  readonly #blocks = new Map<string, Instance | undefined>()
   readonly #rebuild: (overrides: ReadonlyMap<string, Value>) => Door
 
   constructor(item: Item<Block>, evaluator: Evaluator, rebuild: (overrides: ReadonlyMap<string, Value>) => Door) {
@@ -53,6 +54,12 @@ export class Door {
 
   /** A block by path (`drum`, `curtain.slat`, `spring[1]`, `spring` for the first, a spring by its name). */
   block(path: string): Instance | undefined {
+    let found = this.#blocks.get(path)
+    if (found === undefined && !this.#blocks.has(path)) this.#blocks.set(path, (found = this.#find(path)))
+    return found
+  }
+
+  #find(path: string): Instance | undefined {
     if (path === 'opening') return this.root
     let at: Instance | undefined = this.root
     for (const part of path.split('.')) {
@@ -66,9 +73,9 @@ export class Door {
   }
 
   #at(path: string): { instance: Instance; name: string } | undefined {
-    const dot = path.lastIndexOf('.')
-    const instance = dot < 0 ? this.root : this.block(path.slice(0, dot))
-    return instance && { instance, name: path.slice(dot + 1) }
+    const { block, name } = takenApart(path)
+    const instance = block === undefined ? this.root : this.block(block)
+    return instance && { instance, name }
   }
 
   entry(path: string): Entry | undefined {
@@ -243,6 +250,18 @@ export class Door {
       this.evaluator.field(e.instance, e.spec.name).state === 'unknown'
     return this.missing().length === 0 && !this.entries().some(unread)
   }
+}
+
+/** Paths come from the vocabulary and the rules, so there are few; springs by number add some. */
+const paths = new Map<string, { readonly block: string | undefined; readonly name: string }>()
+function takenApart(path: string) {
+  let parts = paths.get(path)
+  if (!parts) {
+    const dot = path.lastIndexOf('.')
+    parts = { block: dot < 0 ? undefined : path.slice(0, dot), name: path.slice(dot + 1) }
+    if (paths.size < 10_000) paths.set(path, parts)
+  }
+  return parts
 }
 
 const blockWritten = (at: Instance, kind: string): boolean =>

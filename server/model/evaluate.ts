@@ -9,24 +9,32 @@ import type { Files, Item } from './files.ts'
 import type { Finding } from './finding.ts'
 import { Builder, type FieldSource, type Home, type Instance, origin, placeOf, type Written } from './instance.ts'
 import { childOfKind, dimensionOf, missingPath, Names, pathOf, type Target } from './paths.ts'
-import type { Computed, Derivation, FieldSpec, Read } from './spec.ts'
-import { faulty, known, number, plain, type Result, truth, type Unknown, unknown, type Value, word } from './value.ts'
+import type { Computed, Derivation, FieldSpec, Input } from './spec.ts'
+import {
+  type Cell,
+  faulty,
+  known,
+  number,
+  plain,
+  type Result,
+  RUNNING,
+  truth,
+  unknown,
+  type Value,
+  word,
+} from './value.ts'
 import { plainName } from './vocabulary/index.ts'
 import { WrittenField } from './written.ts'
 
 interface Running {
-  readonly label: string
+  /** The block it is in; nothing for a `let` outside of all. */
+  readonly at: Instance | undefined
+  readonly name: string
   readonly written: Written<Field | Let> | undefined
   readonly key: object
 }
 
-const RUNNING = { running: true } as const
-const segments = new Map<string, readonly string[]>()
-const split = (path: string): readonly string[] => {
-  let parts = segments.get(path)
-  if (!parts) segments.set(path, (parts = path.split('.')))
-  return parts
-}
+const NO_OVERRIDES: ReadonlyMap<string, Value> = new Map()
 
 export class Evaluator implements Env {
   readonly root: Instance | undefined
@@ -34,13 +42,14 @@ export class Evaluator implements Env {
   readonly #file: string
   readonly #builder: Builder
   readonly #report: (finding: Finding) => void
-  readonly #lets = new Map<Let, Result | typeof RUNNING>()
+  readonly #lets = new Map<Let, Cell>()
   readonly #running: Running[] = []
   /** The circles that have been reported, by the written statements in them. */
   readonly #circles = new Set<string>()
   readonly names: Names
   readonly #fields = new WrittenField(this)
   readonly #jobs = new Map<string, Instance | undefined>()
+  readonly #blocks = new Map<string, Instance | undefined>()
   #quiet = false
   /** Values put in place of what is written: for asking "what if". */
   readonly overrides: ReadonlyMap<string, Value>
@@ -51,7 +60,7 @@ export class Evaluator implements Env {
     builder: Builder,
     root: Instance | undefined,
     report: (finding: Finding) => void,
-    overrides: ReadonlyMap<string, Value> = new Map(),
+    overrides: ReadonlyMap<string, Value> = NO_OVERRIDES,
   ) {
     this.#files = files
     this.#file = file
@@ -159,26 +168,23 @@ export class Evaluator implements Env {
     const key = `let ${written.node.name!.text}`
     const scope = { instance: inside, home: written.home }
     if (!inside) {
-      return this.#once(this.#lets, written.node, written.node.name!.text, written, () =>
+      return this.#once(this.#lets, written.node, undefined, written.node.name!.text, written, () =>
         evaluate(written.node.value, scope, this),
       )
     }
-    return this.#once(inside.cells as Map<string, Result>, key, written.node.name!.text, written, () =>
+    return this.#once((inside.cells ??= new Map()), key, undefined, written.node.name!.text, written, () =>
       evaluate(written.node.value, scope, this),
     )
   }
 
   /** The value of a field or derived value of a block. */
   field(at: Instance, name: string): Result {
-    const cached = at.cells.get(name) as Result | typeof RUNNING | undefined
-    if (cached && !('running' in cached)) return cached
+    const cells = (at.cells ??= new Map())
+    const cached = cells.get(name)
+    if (cached && cached !== RUNNING) return cached
     const source = at.fields.get(name)
-    return this.#once(
-      at.cells as Map<string, Result>,
-      name,
-      pathOf(at, name),
-      source?.node ? (source as Written<Field>) : undefined,
-      () => this.#compute(at, name, source),
+    return this.#once(cells, name, at, name, source?.node ? (source as Written<Field>) : undefined, () =>
+      this.#compute(at, name, source),
     )
   }
 
@@ -199,45 +205,44 @@ export class Evaluator implements Env {
   }
 
   #once<K>(
-    cells: Map<K, Result | typeof RUNNING>,
+    cells: Map<K, Cell>,
     key: K,
-    label: string,
+    at: Instance | undefined,
+    name: string,
     written: Written<Field | Let> | undefined,
     compute: () => Result,
   ): Result {
     const cached = cells.get(key)
     if (cached) {
-      if (!('running' in cached)) return cached
-      this.#circle(cells, label)
+      if (cached !== RUNNING) return cached
+      this.#circle(cells, at, name)
       return faulty()
     }
     cells.set(key, RUNNING)
-    this.#running.push({ label, written, key: cells })
+    this.#running.push({ at, name, written, key: cells })
     const result = compute()
     this.#running.pop()
     cells.set(key, result)
     return result
   }
 
-  #circle(cells: object, label: string): void {
+  #circle(cells: object, at: Instance | undefined, name: string): void {
     let from = this.#running.length - 1
-    while (from > 0 && !(this.#running[from]!.label === label && this.#running[from]!.key === cells)) from--
+    const here = (r: Running): boolean => r.name === name && r.at === at && r.key === cells
+    while (from > 0 && !here(this.#running[from]!)) from--
     const loop = this.#running.slice(from)
     const written = loop.filter(r => r.written)
     const first =
       cells === this.#lets
-        ? written.toSorted((a, b) => (a.label < b.label ? -1 : 1))[0]
+        ? written.toSorted((a, b) => (a.name < b.name ? -1 : 1))[0]
         : written.filter(r => !r.written!.home.outside).toSorted(inOrder)[0]
     if (!first || first.written!.home.outside) return
     // what is worked out leads back to one written field in many ways; one finding says it
-    const key = written
-      .map(r => r.label)
-      .sort()
-      .join(' ')
+    const key = written.map(labelOf).sort().join(' ')
     if (this.#circles.has(key)) return
     this.#circles.add(key)
     const i = loop.indexOf(first)
-    const names = [...loop.slice(i), ...loop.slice(0, i), first].map(r => `\`${r.label}\``)
+    const names = [...loop.slice(i), ...loop.slice(0, i), first].map(r => `\`${labelOf(r)}\``)
     this.report(
       first.written!.home,
       first.written!.node,
@@ -248,7 +253,7 @@ export class Evaluator implements Env {
 
   #compute(at: Instance, name: string, source: FieldSource | undefined): Result {
     const spec = at.spec.fields.get(name)
-    const override = this.overrides.get(pathOf(at, name))
+    const override = this.overrides.size > 0 ? this.overrides.get(pathOf(at, name)) : undefined
     if (override) return known(override, 'written')
     if (at.broken) return faulty(dimensionOf(spec))
     if (!spec) {
@@ -278,10 +283,10 @@ export class Evaluator implements Env {
     let bad = false
     // an input may be unknown without any field that would give it
     let lacking = false
-    for (const [alias, read] of Object.entries(d.reads)) {
-      const r = this.read(read, at)
-      if ('value' in r) inputs[alias] = r.value
-      else if (read.optional) inputs[alias] = undefined
+    for (const input of d.inputs) {
+      const r = this.#input(input, at)
+      if (r.state === 'known') inputs[input.alias] = input.read.as === 'value' ? r.value : plain(r.value)
+      else if (input.read.optional) inputs[input.alias] = undefined
       else {
         lacking = true
         missing.push(...r.missing)
@@ -294,32 +299,35 @@ export class Evaluator implements Env {
     return computed.state === 'unknown' && d.instead ? unknown([pathOf(at, d.instead)], dimension) : computed
   }
 
-  /** The plain value behind one thing that a derived value reads. */
-  read(read: Read<unknown>, at: Instance): { value: unknown } | Unknown {
-    const path = split(read.path)
-    if (read.each) {
-      const values: unknown[] = []
-      const springs = this.root?.blocks.filter(b => b.spec.name === path[0]) ?? []
-      if (springs.length === 0) return unknown([path[0]!])
-      for (const s of springs) {
-        const r = this.field(s, path[1]!)
-        if (r.state === 'unknown') return r
-        values.push(plain(r.value))
-      }
-      return { value: values }
+  /** One thing that a derived value reads; of all springs a list. */
+  #input({ read, block, name }: Input, at: Instance): Result {
+    if (!read.each) {
+      const from = block === undefined ? at : this.#block(block)
+      return from ? this.field(from, name) : unknown([block!.split('.')[0]!])
     }
-    let from: Instance | undefined = at
-    if (path.length > 1) {
-      from = path[0] === 'job' ? this.job : this.root?.spec.name === path[0] ? this.root : this.root
-      if (from && path[0] !== 'job' && path[0] !== from.spec.name) from = childOfKind(from, path[0]!)
-      for (const name of path.slice(1, -1)) from = from && childOfKind(from, name)
+    const items: Value[] = []
+    for (const one of this.root?.blocks ?? []) {
+      if (one.spec.name !== block) continue
+      const r = this.field(one, name)
+      if (r.state === 'unknown') return r
+      items.push(r.value)
     }
-    if (!from) return unknown([path[0]!])
-    const r = this.field(from, path.at(-1)!)
-    if (r.state === 'unknown') return r
-    return { value: read.as === 'value' ? r.value : plain(r.value) }
+    return items.length === 0 ? unknown([block!]) : known({ kind: 'list', items }, 'derived')
+  }
+
+  /** A block by its path from the top: `drum`, `curtain.slat`, `opening` itself, or the `job` of the file. */
+  #block(path: string): Instance | undefined {
+    if (path === 'job') return this.job
+    if (this.#blocks.has(path)) return this.#blocks.get(path)
+    let at = this.root
+    for (const [i, name] of path.split('.').entries())
+      if (i > 0 || name !== at?.spec.name) at = at && childOfKind(at, name)
+    this.#blocks.set(path, at)
+    return at
   }
 }
+
+const labelOf = ({ at, name }: Running): string => (at ? pathOf(at, name) : name)
 
 /** Written here before copied, then in the order of the text. */
 const inOrder = (a: Running, b: Running): number =>
@@ -327,11 +335,14 @@ const inOrder = (a: Running, b: Running): number =>
 
 /** The same block with nothing of it reported here. */
 function outside(root: Instance): Instance {
-  for (const [name, source] of root.fields)
-    if (source.node) root.fields.set(name, { node: source.node, home: { ...source.home, outside: true } })
-  for (const [name, let_] of root.lets) root.lets.set(name, { node: let_.node, home: { ...let_.home, outside: true } })
+  const away = (home: Home): Home => ({ ...home, outside: true })
+  root.fields = mapped(root.fields, f => (f.node ? { node: f.node, home: away(f.home) } : f))
+  root.lets = mapped(root.lets, l => ({ node: l.node, home: away(l.home) }))
   return root
 }
+
+const mapped = <V>(map: ReadonlyMap<string, V>, change: (value: V) => V): ReadonlyMap<string, V> =>
+  new Map([...map].map(([key, value]) => [key, change(value)]))
 
 function constant(value: number | string | boolean | readonly [number, number], spec: FieldSpec): Value {
   if (typeof value === 'object') return { kind: 'list', items: value.map(v => number(v, dimensionOf(spec))) }

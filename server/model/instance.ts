@@ -8,7 +8,7 @@ import { labelOf, nameOf } from './files.ts'
 import type { Finding, Place } from './finding.ts'
 import { nearestNames } from './names.ts'
 import type { BlockSpec } from './spec.ts'
-import type { Known, Value } from './value.ts'
+import type { Cell, Value } from './value.ts'
 import { plainName, standardPipe, topBlock } from './vocabulary/index.ts'
 
 /** Where a piece of text was written, and how it got here. */
@@ -35,17 +35,17 @@ export interface Instance {
   path: string
   /** Its name where it has one (`long`). */
   name: string | undefined
-  readonly fields: Map<string, FieldSource>
+  fields: ReadonlyMap<string, FieldSource>
   /** What the nearest value of a field has replaced; kept for limits, which are judged against it. */
-  readonly under: Map<string, FieldSource>
-  readonly lets: Map<string, Written<Let>>
+  under: ReadonlyMap<string, FieldSource>
+  lets: ReadonlyMap<string, Written<Let>>
   readonly blocks: Instance[]
   /** Where it is written; the nearest where it is both copied and written. */
   written: Written<Block> | undefined
-  readonly requires: Written<Require>[]
-  readonly allows: Written<Allow>[]
+  requires: readonly Written<Require>[]
+  allows: readonly Written<Allow>[]
   /** Fields by name once evaluated. */
-  readonly cells: Map<string, Known | object>
+  cells: Map<string, Cell> | undefined
   /** The stock item could not be found: everything in here is unknown and has been reported. */
   broken: boolean
 }
@@ -64,20 +64,31 @@ export const origin = (home: Home, span: Span): Place => ({
   end: span.end,
 })
 
+/** Most blocks of an opening are not written and have nothing of their own: they share these. */
+const NONE: ReadonlyMap<string, never> = new Map<string, never>()
+const NO_STATEMENTS: readonly never[] = []
+
+export function put<V>(map: ReadonlyMap<string, V>, key: string, value: V): ReadonlyMap<string, V> {
+  return map.size === 0 ? new Map([[key, value]]) : (map as Map<string, V>).set(key, value)
+}
+
+const without = <V>(map: ReadonlyMap<string, V>, key: string): ReadonlyMap<string, V> =>
+  new Map([...map].filter(([k]) => k !== key))
+
 export function instance(spec: BlockSpec, parent: Instance | undefined, path: string): Instance {
   return {
     spec,
     parent,
     path,
     name: undefined,
-    fields: new Map(),
-    under: new Map(),
-    lets: new Map(),
+    fields: NONE,
+    under: NONE,
+    lets: NONE,
     blocks: [],
     written: undefined,
-    requires: [],
-    allows: [],
-    cells: new Map(),
+    requires: NO_STATEMENTS,
+    allows: NO_STATEMENTS,
+    cells: undefined,
     broken: false,
   }
 }
@@ -234,7 +245,7 @@ export class Builder {
     const pipe = standardPipe(name)
     if (!pipe) return false
     const via: Home = { ...home, via: home.via ?? origin(home, at), outside: true }
-    for (const [field, constant] of pipe) into.fields.set(field, { constant, home: via })
+    for (const [field, constant] of pipe) into.fields = put(into.fields, field, { constant, home: via })
     return true
   }
 
@@ -259,16 +270,16 @@ export class Builder {
         if (!into.spec.fields.has(name) || own.has(name)) continue
         own.add(name)
         const before = into.fields.get(name)
-        if (before && into.spec.name === 'limits') into.under.set(name, before)
-        into.fields.set(name, { node, home })
+        if (before && into.spec.name === 'limits') into.under = put(into.under, name, before)
+        into.fields = put(into.fields, name, { node, home })
         const takes = into.spec.fields.get(name)!.takes
         if (takes.kind === 'stock') this.#stockField(into, takes.block, node, home)
       } else if (node.kind === 'let') {
-        if (node.name && !own.has(`let ${node.name.text}`)) into.lets.set(node.name.text, { node, home })
+        if (node.name && !own.has(`let ${node.name.text}`)) into.lets = put(into.lets, node.name.text, { node, home })
         if (node.name) own.add(`let ${node.name.text}`)
-      } else if (node.kind === 'require') into.requires.push({ node, home })
+      } else if (node.kind === 'require') into.requires = [...into.requires, { node, home }]
       else if (node.kind === 'allow') {
-        if (!home.via) into.allows.push({ node, home })
+        if (!home.via) into.allows = [...into.allows, { node, home }]
       } else if (node.kind === 'block') {
         const spec = into.spec.blocks.get(plainName(node.name.text))
         if (!spec || (home.via && NOT_COPIED.has(spec.name))) continue
@@ -288,7 +299,10 @@ export class Builder {
           let child = into.blocks.find(b => b.spec === spec)
           if (child && into.spec.fields.has(spec.name)) {
             // `slat { }` replaces `slat = x`, wherever that was written; two slat blocks override field by field
-            if (into.fields.delete(spec.name)) child = replace(into, child)
+            if (into.fields.has(spec.name)) {
+              into.fields = without(into.fields, spec.name)
+              child = replace(into, child)
+            }
           }
           if (child && node.like) child = replace(into, child)
           if (!child) into.blocks.push((child = instance(spec, into, pathIn(into, spec.name))))

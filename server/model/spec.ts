@@ -56,6 +56,8 @@ export interface Derivation {
   readonly formula: string
   readonly source: string
   readonly reads: Readonly<Record<string, Read<unknown>>>
+  /** The same, taken apart once. */
+  readonly inputs: readonly Input[]
   // biome-ignore lint/suspicious/noExplicitAny: the inputs' types are checked where the entry is written, in `derivation`
   readonly compute: (inputs: any) => Computed
   /** The field that would give the value where the formula has no answer (a strength outside the published range). */
@@ -102,11 +104,23 @@ export interface BlockSpec {
   readonly blocks: ReadonlyMap<string, BlockSpec>
 }
 
-function normalise(reads: Reads): Record<string, Read<unknown>> {
-  const out: Record<string, Read<unknown>> = {}
-  for (const [name, read] of Object.entries(reads))
-    out[name] = typeof read === 'string' ? { path: read, as: 'number', optional: false, each: false } : read
-  return out
+/** One thing that a derivation reads: the name it has in the formula, and where it stands. */
+export interface Input {
+  readonly alias: string
+  readonly read: Read<unknown>
+  /** The path of the block from the top; nothing for the block itself. */
+  readonly block: string | undefined
+  readonly name: string
+}
+
+function normalise(reads: Reads): Pick<Derivation, 'reads' | 'inputs'> {
+  const inputs = Object.entries(reads).map(([alias, given]): Input => {
+    const read =
+      typeof given === 'string' ? ({ path: given, as: 'number', optional: false, each: false } as const) : given
+    const dot = read.path.lastIndexOf('.')
+    return { alias, read, block: dot < 0 ? undefined : read.path.slice(0, dot), name: read.path.slice(dot + 1) }
+  })
+  return { reads: Object.fromEntries(inputs.map(i => [i.alias, i.read])), inputs }
 }
 
 export function derivation<R extends Reads>(d: {
@@ -116,7 +130,7 @@ export function derivation<R extends Reads>(d: {
   compute: (inputs: Inputs<R>) => Computed
   instead?: string
 }): Derivation {
-  return { ...d, reads: normalise(d.reads) }
+  return { ...d, ...normalise(d.reads) }
 }
 
 export function derived<R extends Reads>(
@@ -133,7 +147,7 @@ export function derived<R extends Reads>(
     caution?: Caution
   },
 ): DerivedSpec {
-  return { ...d, name, dimension, reads: normalise(d.reads) }
+  return { ...d, name, dimension, ...normalise(d.reads) }
 }
 
 export function field(

@@ -46,6 +46,10 @@ export interface Unknown {
 }
 export type Result = Known | Unknown
 
+/** Stands in the place of a value while it is worked out: who meets it has come in a circle. */
+export const RUNNING: unique symbol = Symbol('being worked out')
+export type Cell = Result | typeof RUNNING
+
 export const number = (si: number, dimension: Dimension = DIMENSION.count): NumberValue => ({
   kind: 'number',
   si,

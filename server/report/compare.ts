@@ -53,6 +53,8 @@ export interface Comparison {
   readonly summary: {
     readonly fresh: number
     readonly freshErrors: number
+    /** Came as well, but a baseline has them. */
+    readonly known: number
     readonly fixed: number
     readonly still: number
     readonly values: number
@@ -89,6 +91,7 @@ export function compare(before: Version, after: Version): Comparison {
     summary: {
       fresh: sum(f => f.fresh.length),
       freshErrors: sum(f => f.fresh.filter(x => x.severity === 'error').length),
+      known: sum(f => f.known.length),
       fixed: sum(f => f.fixed.length),
       still: sum(f => f.still.length),
       values: openings.reduce((s, o) => s + o.values.length, 0),

@@ -11,6 +11,8 @@ export interface ComparedFinding {
   readonly accepted: string | undefined
   /** The block it belongs to, by path. */
   readonly block: string | undefined
+  /** A baseline has it: where it was not there before, it is not counted as new all the same. */
+  readonly known?: boolean
 }
 
 export interface FindingChange extends ComparedFinding {
@@ -20,6 +22,8 @@ export interface FindingChange extends ComparedFinding {
 export interface FindingChanges {
   /** Not there before, or milder, or accepted. */
   readonly fresh: readonly FindingChange[]
+  /** The same, and a baseline has it. */
+  readonly known: readonly FindingChange[]
   readonly fixed: readonly ComparedFinding[]
   readonly still: readonly FindingChange[]
   /** Accepted now, and not before. */
@@ -49,6 +53,7 @@ export function compareFindings(
     }
   const out = {
     fresh: [] as FindingChange[],
+    known: [] as FindingChange[],
     still: [] as FindingChange[],
     accepted: [] as ComparedFinding[],
     fixed: [] as ComparedFinding[],
@@ -57,15 +62,19 @@ export function compareFindings(
     const old = pairs.get(f)
     if (f.accepted !== undefined) {
       if (old?.accepted === undefined || old.accepted !== f.accepted) out.accepted.push(f)
-    } else if (!old) out.fresh.push({ ...f, was: undefined })
-    else if (old.accepted !== undefined) out.fresh.push({ ...f, was: 'accepted' })
-    else if (RANK[f.severity] < RANK[old.severity]) out.fresh.push({ ...f, was: old.severity })
+      continue
+    }
+    const came = f.known ? out.known : out.fresh
+    if (!old) came.push({ ...f, was: undefined })
+    else if (old.accepted !== undefined) came.push({ ...f, was: 'accepted' })
+    else if (RANK[f.severity] < RANK[old.severity]) came.push({ ...f, was: old.severity })
     else out.still.push({ ...f, was: old.severity === f.severity ? undefined : old.severity })
   }
   // an acceptance that went together with its finding is nothing to be told
   for (const rest of left.values()) out.fixed.push(...rest.filter(f => f.accepted === undefined))
   return {
     fresh: byRank(out.fresh),
+    known: byRank(out.known),
     fixed: byRank(out.fixed),
     still: byRank(out.still),
     accepted: byRank(out.accepted),
@@ -73,4 +82,4 @@ export function compareFindings(
 }
 
 export const changed = (f: FindingChanges): boolean =>
-  f.fresh.length + f.fixed.length + f.accepted.length + f.still.filter(s => s.was).length > 0
+  f.fresh.length + f.known.length + f.fixed.length + f.accepted.length + f.still.filter(s => s.was).length > 0

@@ -53,6 +53,7 @@ import sideRoom from './side_room.ts'
 import slatBow from './slat_bow.ts'
 import slatPullOut from './slat_pull_out.ts'
 import slatStress from './slat_stress.ts'
+import slatWeight from './slat_weight.ts'
 import slingAngle from './sling_angle.ts'
 import slingAngleLow from './sling_angle_low.ts'
 import slingLoad from './sling_load.ts'
@@ -128,6 +129,7 @@ export const RULES: readonly Rule[] = [
   railDepth,
   fastenerSpacing,
   fastenerLoad,
+  slatWeight,
   slatStress,
   slatBow,
   slatPullOut,

@@ -78,19 +78,25 @@ function* drive(door: Door): Generator<Need> {
   }
 }
 
-const CHAIN: Readonly<Record<string, string>> = {
+const SPROCKETS = ['operator.sprocket_drive', 'operator.sprocket_drum']
+
+const chainNeeds = (ratio: string): Readonly<Record<string, string>> => ({
   'operator.chain': 'the pull in the chain and its length are not known (`chain_strength`)',
-  'operator.sprocket_drive': 'the ratio of the sprockets is taken as 1:1 and the length of the chain is not known',
-  'operator.sprocket_drum':
-    'the ratio of the sprockets is taken as 1:1 and the pull in the chain is not known (`chain_strength`)',
+  'operator.sprocket_drive': `${ratio} and the length of the chain is not known`,
+  'operator.sprocket_drum': `${ratio} and the pull in the chain is not known (\`chain_strength\`)`,
   'operator.centers': 'the length of the chain is not known (`chain_links`)',
-}
+})
 
 function* chain(door: Door): Generator<Need> {
-  const begun = Object.keys(CHAIN).find(path => door.written(path))
+  const needs = chainNeeds(
+    SPROCKETS.some(path => door.written(path))
+      ? 'the ratio of the sprockets is not known, and with it torque and turns at the drum and the speed of the door,'
+      : 'the ratio of the sprockets is taken as 1:1',
+  )
+  const begun = Object.keys(needs).find(path => door.written(path))
   if (!begun) return
   const because = `\`${begun.slice('operator.'.length)}\` is written.`
-  for (const [path, unlocks] of Object.entries(CHAIN)) yield { path, because, unlocks }
+  for (const [path, unlocks] of Object.entries(needs)) yield { path, because, unlocks }
 }
 
 function* wind(door: Door): Generator<Need> {

@@ -18,6 +18,8 @@ export interface Report {
   readonly at: string | Place
   /** The limit as words; the source is added from the rule (or says that the limit was set in the job). */
   readonly limit?: string
+  /** The name in `limits` that decided, where the rule has several and this is not its `limit`. */
+  readonly limitName?: string
   /** Other fields of the conflict, by path or place. */
   readonly related?: readonly { readonly at: string | Place; readonly message: string }[]
   /** Asked for only when somebody wants to see them. */

@@ -10,6 +10,7 @@ import {
   type Place,
   type Unit,
 } from '../model/index.ts'
+import { wholeLine } from './lines.ts'
 import type { Report, Rule, Tools } from './rule.ts'
 
 /** Told when a rule fails by a fault of its own; the other rules go on. */
@@ -112,7 +113,9 @@ export class Runner {
       opening: door?.mark,
       block: typeof report.at === 'string' ? blockOf(door!, report.at) : 'opening',
       limit:
-        report.limit === undefined ? undefined : { text: report.limit, source: this.#limitSource(r, door, item.file) },
+        report.limit === undefined
+          ? undefined
+          : { text: report.limit, source: this.#limitSource(r, report.limitName ?? r.limit, door, item.file) },
       related,
       get fixes() {
         fixes ??= (report.fixes?.() ?? []).filter(f => f !== undefined)
@@ -121,10 +124,10 @@ export class Runner {
     }
   }
 
-  #limitSource(r: Rule, door: Door | undefined, file: string): string {
-    if (!r.limit || !door) return r.source
-    const source = door.block('limits')?.fields.get(r.limit)
-    if (!source?.home) return LIMITS.get(r.limit)?.source ?? r.source
+  #limitSource(r: Rule, limit: string | undefined, door: Door | undefined, file: string): string {
+    if (!limit || !door) return r.source
+    const source = door.block('limits')?.fields.get(limit)
+    if (!source?.home) return LIMITS.get(limit)?.source ?? r.source
     const where =
       source.home.file === file
         ? 'set in this file'
@@ -192,16 +195,22 @@ const refused = (r: Rule): boolean => r.never === true || r.group === 'Language'
 const withReason = (f: Finding, accepted: string): Finding =>
   Object.create(f, { accepted: { value: accepted, enumerable: true } }) as Finding
 
-function* allowsOf(door: Door) {
-  const visit = function* (at: Instance): Generator<{
-    at: Instance
-    allow: Instance['allows'][number]['node']
-    place: (span: { start: number; end: number }) => Place
-  }> {
-    for (const a of at.allows) if (!a.home.outside) yield { at, allow: a.node, place: span => origin(a.home, span) }
-    for (const b of at.blocks) yield* visit(b)
+interface Allowed {
+  readonly at: Instance
+  readonly allow: Instance['allows'][number]['node']
+  readonly place: (span: { start: number; end: number }) => Place
+}
+
+/** Every `allow` written in an opening, from the outside in. */
+function allowsOf(door: Door): Allowed[] {
+  const out: Allowed[] = []
+  const visit = (at: Instance): void => {
+    for (const { node, home } of at.allows)
+      if (!home.outside) out.push({ at, allow: node, place: span => origin(home, span) })
+    at.blocks.forEach(visit)
   }
-  yield* visit(door.root)
+  visit(door.root)
+  return out
 }
 
 /** Whether a block path lies in (or is) the block of an `allow`. */
@@ -214,24 +223,4 @@ function placeIn(door: Door, path: string): Place {
 
 function blockOf(door: Door, path: string): string {
   return door.entry(path)?.instance.path ?? door.block(path)?.path ?? 'opening'
-}
-
-/** A statement with the line it stands on, where it stands there alone. */
-function wholeLine(place: Place): Place {
-  const text = place.chunk.text
-  let start = place.start
-  while (start > 0 && (text[start - 1] === ' ' || text[start - 1] === '\t')) start--
-  let end = place.end
-  while (end < text.length && (text[end] === ' ' || text[end] === '\t')) end++
-  const alone = (start === 0 || /[\r\n]/.test(text[start - 1]!)) && (end === text.length || /[\r\n]/.test(text[end]!))
-  if (!alone) {
-    // one of several on a line: take the separator along
-    const after = text.slice(place.end).match(/^[ \t]*;[ \t]*/)
-    if (after) return { ...place, end: place.end + after[0].length }
-    const before = text.slice(0, place.start).match(/[ \t]*;[ \t]*$/)
-    return before ? { ...place, start: place.start - before[0].length } : place
-  }
-  if (text.startsWith('\r\n', end)) end += 2
-  else if (end < text.length) end += 1
-  return { ...place, start, end }
 }

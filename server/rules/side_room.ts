@@ -19,11 +19,13 @@ side_room_right = 12in
   check(door, report) {
     const adjuster = door.word('adjuster.side')
     const drive = door.word('operator.side') ?? (adjuster && (adjuster === 'left' ? 'right' : 'left'))
-    for (const [end, side, limit] of [
-      ['adjuster', adjuster, 'limits.side_room_adjuster'],
-      ['drive', drive, 'limits.side_room_drive'],
+    for (const [end, side] of [
+      ['adjuster', adjuster],
+      ['drive', drive],
     ] as const) {
       if (side === undefined) continue
+      const limitName = `side_room_${end}`
+      const limit = `limits.${limitName}`
       const path = `side_room_${side}`
       const room = door.number(path)
       const needed = door.number(limit)
@@ -32,6 +34,7 @@ side_room_right = 12in
         message: `On the ${side}, where the ${end} is, there is side room of ${door.say(room, limit)}; ${door.show(limit)} is asked for, ${door.say(needed! - room, limit)} more. Change the ends round or find the room.`,
         at: path,
         limit: `${door.show(limit)} or more at the ${end} end`,
+        limitName,
         related: [{ at: limit, message: `${door.show(limit)} asked for here` }],
       })
     }

@@ -19,11 +19,13 @@ survey { side_room_right = 12 1/4in }
   check(door, report) {
     const adjuster = door.word('adjuster.side')
     const drive = door.word('operator.side') ?? (adjuster && (adjuster === 'left' ? 'right' : 'left'))
-    for (const [end, side, limit] of [
-      ['adjuster', adjuster, 'limits.side_room_adjuster'],
-      ['drive', drive, 'limits.side_room_drive'],
+    for (const [end, side] of [
+      ['adjuster', adjuster],
+      ['drive', drive],
     ] as const) {
       if (side === undefined) continue
+      const limitName = `side_room_${end}`
+      const limit = `limits.${limitName}`
       const path = `survey.side_room_${side}`
       const measured = door.number(path)
       const needed = door.number(limit)
@@ -32,6 +34,7 @@ survey { side_room_right = 12 1/4in }
         message: `The side room measured on the ${side}, where the ${end} is, is ${door.show(path)}; ${door.show(limit)} is asked for, ${door.say(needed! - measured, limit)} more. Change the ends round, choose a drive that needs less, or have what is in the way moved.`,
         at: path,
         limit: `${door.show(limit)} or more at the ${end} end`,
+        limitName,
         related: [{ at: limit, message: `${door.show(limit)} asked for here` }],
       })
     }

@@ -44,13 +44,7 @@ const LOOSER = { most: 'a larger value', least: 'a smaller value', within: 'a wi
 export function explainRule(id: string): RuleCard | { readonly near: readonly string[] } {
   const row = ruleTable().find(r => r.id === id)
   const rule = RULES.find(r => r.id === id)
-  if (!row || !rule)
-    return {
-      near: nearestNames(
-        id,
-        RULES.map(r => r.id),
-      ),
-    }
+  if (!row || !rule) return { near: nearRules(id) }
   const limit = rule.limit === undefined ? undefined : LIMITS.get(rule.limit)
   const byDefault = limit?.field.byDefault
   return {
@@ -66,4 +60,15 @@ export function explainRule(id: string): RuleCard | { readonly near: readonly st
     bad: rule.bad,
     good: rule.good,
   }
+}
+
+/** So many names at most are offered for a part of one. */
+const MOST_NEAR = 6
+
+/** The rules that were probably meant: spelt alike, else those of which it is a part. */
+function nearRules(id: string): string[] {
+  const ids = RULES.map(r => r.id)
+  const near = nearestNames(id, ids)
+  const part = id.toLowerCase().replace(/[^a-z0-9]+/g, '_')
+  return near.length > 0 || part.length < 3 ? near : ids.filter(i => i.includes(part)).slice(0, MOST_NEAR)
 }

@@ -16,11 +16,15 @@ export function plainDecimal(value: number): string {
 /** The number with the fewest digits that lies within `tolerance` of `value`; takes the noise off 0.30000000000000004. */
 export function fewestDigits(value: number, tolerance: number): number {
   if (Math.abs(value) <= tolerance) return 0
-  for (let digits = 1; digits <= 15; digits++) {
-    const short = Number(value.toPrecision(digits))
-    if (Math.abs(short - value) <= tolerance) return short
+  const short = (digits: number): number => Number(value.toPrecision(digits))
+  // one digit more never makes it worse, so the fewest can be looked for by halves
+  let [low, high] = [1, 16]
+  while (low < high) {
+    const middle = (low + high) >> 1
+    if (Math.abs(short(middle) - value) <= tolerance) high = middle
+    else low = middle + 1
   }
-  return value
+  return low === 16 ? value : short(low)
 }
 
 /** Takes off what the arithmetic of doubles added: the fewest digits within one part in 10^14. */

@@ -12,8 +12,18 @@ export interface Target {
   readonly dimension: Dimension
 }
 
+/** What was read once; units come from the vocabulary and from what is written, so there are few. */
+const targets = new Map<string, Target | undefined>()
+
 /** Reads `in`, `lbf*in/turn`, `/day`, `ft+in`, or the empty text of a plain number; undefined where it is no unit. */
 export function targetOf(text: string): Target | undefined {
+  if (targets.has(text)) return targets.get(text)
+  const target = readTarget(text)
+  if (targets.size < 1000) targets.set(text, target)
+  return target
+}
+
+function readTarget(text: string): Target | undefined {
   const [first = '', second, ...more] = text.split('+')
   const one = unitOf(first)
   if (one === undefined || more.length > 0) return undefined

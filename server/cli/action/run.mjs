@@ -34,8 +34,11 @@ if (!existsSync(program)) {
 const args = ['check', '--format', 'github']
 if (asked('SARIF')) args.push('--format', `sarif=${asked('SARIF')}`)
 if (asked('JUNIT')) args.push('--format', `junit=${asked('JUNIT')}`)
+if (asked('CONFIG')) args.push(`--config=${asked('CONFIG')}`)
 if (asked('MAX_WARNINGS')) args.push(`--max-warnings=${asked('MAX_WARNINGS')}`)
 if (asked('BASELINE')) args.push(`--baseline=${asked('BASELINE')}`)
+if (asked('SHARD')) args.push(`--shard=${asked('SHARD')}`)
+if (asked('CACHE')) args.push(`--cache=${asked('CACHE')}`)
 // after `--` nothing is an option, however a folder is called
 args.push(
   '--',

@@ -1,9 +1,8 @@
 /** `baseline`: today's findings in a file, so that `check --baseline` reports only what is new. */
 import { dirname, resolve } from 'node:path'
-import { alwaysCounts, BaselineMaker } from '../baseline.ts'
+import { alwaysCounts, BaselineMaker, checkBaselineTarget } from '../baseline.ts'
 import { engine } from '../engine.ts'
 import { checkStdin, findFiles, readFiles, say } from '../files.ts'
-import { checkTarget } from '../formats/outputs.ts'
 import { linesOf, plural } from '../formats/report.ts'
 import type { Io } from '../io.ts'
 import { safe } from '../width.ts'
@@ -18,7 +17,7 @@ export interface BaselineOptions {
 export async function baseline(args: readonly string[], options: BaselineOptions, io: Io): Promise<number> {
   checkStdin(args, options.stdinPath)
   const file = options.output === '-' ? undefined : options.output
-  if (file !== undefined) checkTarget(file, '--output ', io)
+  if (file !== undefined) checkBaselineTarget(file, io)
   const path = file === undefined ? undefined : resolve(io.cwd, file)
   const { service, faults, excluded } = engine(io, undefined, options.config)
   const maker = new BaselineMaker(path === undefined ? io.cwd : dirname(path))

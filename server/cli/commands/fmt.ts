@@ -8,11 +8,12 @@ import { writeChanged } from '../write_file.ts'
 export interface FmtOptions {
   readonly check?: boolean
   readonly stdinPath?: string
+  readonly config?: string
 }
 
 export async function fmt(args: readonly string[], options: FmtOptions, io: Io): Promise<number> {
   checkStdin(args, options.stdinPath)
-  const { service, excluded } = engine(io)
+  const { service, excluded, faults: broken } = engine(io, undefined, options.config)
   let unusable = 0
   let unsound = 0
   let changed = 0
@@ -47,6 +48,6 @@ export async function fmt(args: readonly string[], options: FmtOptions, io: Io):
       }
     }
   }
-  if (unusable > 0) return 2
+  if (unusable > 0 || broken() > 0) return 2
   return unsound > 0 || (options.check === true && changed > 0) ? 1 : 0
 }

@@ -14,6 +14,7 @@ export interface SheetOptions {
   readonly paper?: string
   readonly units?: string
   readonly stdinPath?: string
+  readonly config?: string
 }
 
 const PAPERS = { a4: 'A4', letter: 'letter' } as const
@@ -33,12 +34,12 @@ export async function sheet(args: readonly string[], options: SheetOptions, io: 
     throw new CallError(
       '--pdf needs Chromium or Chrome, and neither is in the PATH. Install one (on Debian or Ubuntu: apt install chromium), or leave --pdf out and print the HTML file from any browser.',
     )
-  const run = engine(io, options.units)
+  const run = engine(io, options.units, options.config)
   const { service } = run
   const suffix = options.pdf ? '.pdf' : '.html'
   const made: { input: InputFile; name: string; html: string; errors: number }[] = []
   let unusable = 0
-  for await (const input of readFiles(findFiles(args, io.cwd), io, options.stdinPath)) {
+  for await (const input of readFiles(findFiles(args, io.cwd, run.excluded), io, options.stdinPath)) {
     if (!input) {
       unusable++
       continue

@@ -60,7 +60,8 @@ export async function size(args: readonly string[], options: SizeOptions, io: Io
       `There is no opening "${options.opening}" in what was read${marks.length > 0 ? `. There ${marks.length === 1 ? 'is' : 'are'}: ${marks.slice(0, 20).join(', ')}` : ''}.`,
     )
   if (asJson) json(out, most, io)
-  else table(out, most, chosen, io)
+  else if (out.length > 0) table(out, most, chosen, io)
+  else if (unusable === 0) say(io, 'There is no opening in what was read, so nothing to size.')
   if (unusable > 0 || run.faults() > 0) return 2
   return out.some(o => !o.sized.ok || o.sized.proposals.every(p => p.against.length > 0)) ? 1 : 0
 }
@@ -99,8 +100,7 @@ function table(
       `  ${plural(Math.min(most, sized.proposals.length), 'proposal')}, ranked by weight of steel, balance and number of springs.\n\n`,
     )
   }
-  if (out.length === 0) say(io, 'There is no opening in what was read, so nothing to size.')
-  else io.out(`${cautionsFooter(new Set<Danger>(['spring']), c, io.width).join('\n')}\n`)
+  io.out(`${cautionsFooter(new Set<Danger>(['spring']), c, io.width).join('\n')}\n`)
 }
 
 function json(out: readonly { path: string; opening: string; sized: Sized }[], most: number, io: Io): void {

@@ -27,6 +27,7 @@ const finding = z.strictObject({
 })
 const findings = z.strictObject({
   new: z.array(finding).meta({ description: 'Not there before, or milder, or accepted.' }),
+  known: z.array(finding).optional().meta({ description: 'As `new`, but the file of --baseline has them.' }),
   fixed: z.array(finding),
   still: z.array(finding),
   accepted: z.array(finding).meta({ description: 'Accepted now, and not before or for another reason.' }),
@@ -88,7 +89,14 @@ export const compareSchema = z.strictObject({
     .array(z.strictObject({ path: z.string(), findings }))
     .meta({ description: 'Findings that belong to no opening.' }),
   unchanged: count,
-  summary: z.strictObject({ new: count, new_errors: count, fixed: count, still: count, values: count }),
+  summary: z.strictObject({
+    new: count,
+    new_errors: count,
+    known: count.optional().meta({ description: 'Findings that came, and that the file of --baseline has.' }),
+    fixed: count,
+    still: count,
+    values: count,
+  }),
 })
 
 type Out = z.infer<typeof compareSchema>
@@ -106,6 +114,7 @@ const findingOf = (f: FindingChanges['fixed'][number] & { was?: FindingChange['w
 })
 const findingsOf = (f: FindingChanges): z.infer<typeof findings> => ({
   new: f.fresh.map(findingOf),
+  known: f.known.map(findingOf),
   fixed: f.fixed.map(findingOf),
   still: f.still.map(findingOf),
   accepted: f.accepted.map(findingOf),
@@ -149,6 +158,7 @@ export const comparisonAsJson = (before: string, after: string, c: Comparison): 
   summary: {
     new: c.summary.fresh,
     new_errors: c.summary.freshErrors,
+    known: c.summary.known,
     fixed: c.summary.fixed,
     still: c.summary.still,
     values: c.summary.values,

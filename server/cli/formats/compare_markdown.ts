@@ -134,10 +134,14 @@ function findings(f: FindingChanges, detail: 0 | 1 | 2): string {
     .join('')
   out += f.fixed.map(x => `- Fixed: ${x.severity} ${plain(x.rule)}\n`).join('')
   if (out) out += '\n'
-  if (detail === 2 && f.still.length > 0)
-    out += folded(
-      `${plural(f.still.length, 'finding')} still there`,
-      `${f.still.map(x => line('Still', x, x.message)).join('')}\n`,
-    )
+  const list = (label: string, title: string, all: FindingChanges['fresh']): void => {
+    if (detail === 2 && all.length > 0)
+      out += folded(
+        `${plural(all.length, 'finding')} ${title}`,
+        `${all.map(x => line(label, x, x.message)).join('')}\n`,
+      )
+  }
+  list('Known', 'known from the baseline', f.known)
+  list('Still', 'still there', f.still)
   return out
 }

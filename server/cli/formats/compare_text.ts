@@ -95,12 +95,12 @@ function findings(f: FindingChanges, c: Colours, width: number): string[] {
   for (const x of f.fresh) one('new', x, x.message)
   for (const x of f.accepted) one('accepted', { ...x, was: undefined }, `${x.message} Accepted because ${x.accepted}`)
   for (const x of f.fixed) out.push(`  ${padEnd('fixed', 9)} ${x.severity}  ${c.bold(x.rule)}`)
-  const still = f.still.map(x => `${x.rule} (${severityText(x)})`)
-  if (still.length > 0)
-    out.push(
-      ...wrap(`${plural(still.length, 'finding')}: ${still.join(', ')}`, width - 12).map(
-        (l, i) => `  ${padEnd(i === 0 ? 'still' : '', 9)} ${l}`,
-      ),
-    )
+  const list = (label: string, all: readonly FindingChange[]): void => {
+    if (all.length === 0) return
+    const text = `${plural(all.length, 'finding')}: ${all.map(x => `${x.rule} (${severityText(x)})`).join(', ')}`
+    out.push(...wrap(text, width - 12).map((l, i) => `  ${padEnd(i === 0 ? label : '', 9)} ${l}`))
+  }
+  list('known', f.known)
+  list('still', f.still)
   return out
 }

@@ -49,6 +49,7 @@ export function summaryOf(c: Comparison): string {
     s.fresh > 0
       ? `${plural(s.fresh, 'new finding')}${s.freshErrors > 0 ? `, ${s.freshErrors === 1 ? '1 of them an error' : `${s.freshErrors} of them errors`}` : ''}`
       : 'no new finding',
+    ...(s.known > 0 ? [`${s.known} known from the baseline`] : []),
     `${s.fixed} fixed`,
     `${s.still} still there`,
     `${plural(s.values, 'value')} changed in ${plural(c.openings.filter(o => o.values.length > 0).length, 'opening')}`,

@@ -48,7 +48,25 @@ export const findingSchema = z.strictObject({
   opening: z.string().nullable(),
   accepted: z.string().nullable(),
   limit: z.strictObject({ text: z.string(), source: z.string() }).nullable(),
-  fixes: z.array(z.strictObject({ title: z.string(), edits: z.array(editSchema) })),
+  fixes: z.array(
+    z.strictObject({
+      title: z.string(),
+      safe: z.boolean().optional().meta({ description: 'Whether check --fix applies it by itself.' }),
+      edits: z.array(editSchema),
+    }),
+  ),
+  related: z
+    .array(
+      z.strictObject({
+        message: z.string(),
+        ...place,
+        path: z.string().optional().meta({ description: 'Given where it is another file than that of the finding.' }),
+      }),
+    )
+    .optional()
+    .meta({
+      description: 'Other places that have to do with it: what it is compared with, where a copied line stands.',
+    }),
 })
 
 const fileSchema = z.strictObject({ path: z.string(), job: z.string().nullable(), openings: z.array(openingSchema) })
@@ -151,6 +169,10 @@ export function openingOf(o: OpeningValues): z.infer<typeof openingSchema> {
   return { mark: o.mark, line: o.line + 1, complete: o.complete, values, missing: [...o.missing] }
 }
 
+/** A file's name, where it is another one. */
+const pathOf = (file: string, report: FileReport): { path?: string } =>
+  file === report.file ? {} : { path: report.nameOf(file) }
+
 const findingOf = (f: LocatedFinding, report: FileReport): z.infer<typeof findingSchema> => ({
   rule: f.rule,
   severity: f.severity,
@@ -161,12 +183,10 @@ const findingOf = (f: LocatedFinding, report: FileReport): z.infer<typeof findin
   limit: f.limit ? { text: f.limit.text, source: f.limit.source } : null,
   fixes: f.fixes().map(x => ({
     title: x.title,
-    edits: x.edits.map(e => ({
-      ...placeOf(e.range),
-      text: e.text,
-      ...(e.file !== report.file && { path: report.nameOf(e.file) }),
-    })),
+    safe: x.safe,
+    edits: x.edits.map(e => ({ ...placeOf(e.range), text: e.text, ...pathOf(e.file, report) })),
   })),
+  related: f.related.map(r => ({ message: r.message, ...placeOf(r.range), ...pathOf(r.file, report) })),
 })
 
 const indented = (data: unknown, by: string): string => JSON.stringify(data, null, 2).replaceAll('\n', `\n${by}`)

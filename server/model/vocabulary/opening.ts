@@ -76,7 +76,7 @@ export const openingDerived = [
     compute: v => v.width * v.height,
   }),
   derived('wind_pressure', 'pressure', {
-    doc: "The wind pressure that slats and rails are checked for: `wind` itself, or the velocity pressure of a basic wind speed. A design pressure is an engineer's to give.",
+    doc: "The wind pressure that slats and rails are checked for: `wind` itself, or the velocity pressure of a basic wind speed. A design pressure is an engineer's to give. In exposure B it may be too small below 30 ft: the formula gives a Kz down to 0.57 there, where some editions of ASCE 7 ask for at least 0.70 for cladding (from memory).",
     formula: '0.613 Kz Kzt Kd V^2 with Kzt = 1 and Kd = 0.85 where `wind` is a speed (Pa, m/s)',
     source: 'ASCE 7-16 eq. 26.10-1; constants of Kz seen in ASCE 7-05',
     shown: ['psf', 'Pa'],

@@ -17,10 +17,16 @@ const chainWords = Object.fromEntries(
   Object.keys(m.CHAINS).map(name => [name, `roller chain ${name.slice(5)}, ASME B29.1`]),
 )
 const teeth = quantity('count', { min: 6, max: 200, whole: true })
-/** Sprockets that are not written count one to one. */
 const DRIVE = { drive: maybe('sprocket_drive'), drum: maybe('sprocket_drum') } as const
-const ratio = (v: { drive: number | undefined; drum: number | undefined }): number =>
-  v.drive === undefined || v.drum === undefined ? 1 : v.drum / v.drive
+/** No sprockets count one to one; of one alone the ratio is not known. */
+function withRatio<V extends { drive: number | undefined; drum: number | undefined }>(
+  of: (v: V, ratio: number) => number,
+): (v: V) => number | undefined {
+  return v => {
+    if (v.drive === undefined && v.drum === undefined) return of(v, 1)
+    return v.drive === undefined || v.drum === undefined ? undefined : of(v, v.drum / v.drive)
+  }
+}
 const CHAIN = { chain: wordAt('chain'), n1: 'sprocket_drive', n2: 'sprocket_drum', centers: 'centers' } as const
 const pitch = (chain: string): number => m.CHAINS[chain as m.ChainName].pitch
 
@@ -104,14 +110,14 @@ export const operator = block(
         source: 'mechanics',
         shown: ['lbf*in', 'N*m'],
         reads: { torque: 'torque', efficiency: 'efficiency', ...DRIVE },
-        compute: v => v.torque * ratio(v) * v.efficiency,
+        compute: withRatio((v, ratio) => v.torque * ratio * v.efficiency),
       }),
       derived('power_needed', 'power', {
         doc: 'Power that moves the door from its worst position at this speed.',
         formula: 'torque_needed * speed * (sprocket_drive / sprocket_drum) / efficiency',
         source: 'mechanics',
         reads: { needed: 'torque_needed', speed: 'speed', efficiency: 'efficiency', ...DRIVE },
-        compute: v => (v.needed * v.speed) / ratio(v) / v.efficiency,
+        compute: withRatio((v, ratio) => (v.needed * v.speed) / ratio / v.efficiency),
       }),
       derived('door_speed', 'speed', {
         doc: 'Mean speed of the bottom bar.',
@@ -119,7 +125,7 @@ export const operator = block(
         source: 'mechanics',
         shown: ['in/s', 'mm/s'],
         reads: { height: 'opening.height', turns: 'drum.turns', speed: 'speed', ...DRIVE },
-        compute: v => (v.height / v.turns) * (v.speed / ratio(v)),
+        compute: withRatio((v, ratio) => (v.height / v.turns) * (v.speed / ratio)),
       }),
       derived('hand_pull', 'force', {
         doc: 'Pull on the hand chain, or force on the handle of the crank, at the worst position.',
@@ -162,7 +168,7 @@ export const operator = block(
         formula: 'drum.turns * sprocket_drum / sprocket_drive',
         source: 'mechanics',
         reads: { turns: 'drum.turns', ...DRIVE },
-        compute: v => v.turns * ratio(v),
+        compute: withRatio((v, ratio) => v.turns * ratio),
       }),
     ],
   },

@@ -18,7 +18,16 @@ describe('action.yml', () => {
   it('is a composite action whose inputs all reach the step, through the environment alone', () => {
     expect(action.runs.using).toBe('composite')
     expect([action.name, action.description].every((t: unknown) => typeof t === 'string' && t !== '')).toBe(true)
-    expect(Object.keys(action.inputs)).toEqual(['paths', 'max-warnings', 'baseline', 'sarif', 'junit'])
+    expect(Object.keys(action.inputs)).toEqual([
+      'paths',
+      'config',
+      'max-warnings',
+      'baseline',
+      'shard',
+      'cache',
+      'sarif',
+      'junit',
+    ])
     for (const s of action.runs.steps) {
       expect(s.shell).toBe('bash')
       expect(s.run).not.toContain('${{')
@@ -56,33 +65,76 @@ it('.pre-commit-hooks.yaml: each entry is a command that there is, and npm packs
   expect(scripts.prepare).toBe('node client/prepare.mjs')
 })
 
-describe('samples/ci/doorwright.yml', () => {
-  const flow = parse(read('samples/ci/doorwright.yml'))
-  const steps: {
-    id?: string
-    uses?: string
-    run?: string
-    with?: Record<string, unknown>
-    if?: string
-    env?: Record<string, string>
-  }[] = flow.jobs.check.steps
+interface Step {
+  id?: string
+  uses?: string
+  run?: string
+  with?: Record<string, string>
+  if?: string
+  env?: Record<string, string>
+}
 
-  it('only asks for inputs and outputs that the action has', () => {
-    const uses = steps.find(s => s.id === 'doors')!
-    for (const name of Object.keys(uses.with!)) expect(Object.keys(action.inputs)).toContain(name)
-    const asked = [...read('samples/ci/doorwright.yml').matchAll(/steps\.doors\.outputs\.(\w+)/g)].map(m => m[1]!)
-    expect(asked.length).toBeGreaterThan(2)
+describe.each(['samples/ci/doorwright.yml', 'samples/ci/doorwright_parts.yml'])('%s', file => {
+  const text = read(file)
+  const jobs: Record<string, { steps: Step[] }> = parse(text).jobs
+  const uses = jobs.check!.steps.find(s => s.id === 'doors')!
+
+  it('only asks for inputs and outputs that the action has, those in comments too', () => {
+    const commented = [...text.matchAll(/^ {10}# ([a-z-]+): /gm)].map(m => m[1]!)
+    expect(commented).toContain('max-warnings')
+    for (const name of [...Object.keys(uses.with!), ...commented]) expect(Object.keys(action.inputs)).toContain(name)
+    const asked = [...text.matchAll(/steps\.doors\.outputs\.(\w+)/g)].map(m => m[1]!)
+    expect(asked.length).toBeGreaterThan(1)
     for (const name of asked) expect(Object.keys(action.outputs)).toContain(name)
   })
 
-  it('may do what its steps need and no more, and puts nothing of a pull request into a script', () => {
+  it('names nothing of ours that is not published: one line is to be filled in, and it says so', () => {
+    expect(uses.uses).toBe('OWNER/doorwright@REVISION')
+    const others = Object.values(jobs).flatMap(j => j.steps.flatMap(s => (s.uses && s !== uses ? [s.uses] : [])))
+    for (const name of others) expect(name).toMatch(/^(actions|github)\//)
+    expect(read('samples/ci/doorwright.yml')).toMatch(/Write here the repository that you keep it in[\s\S]*uses: OWNER/)
+  })
+
+  it('puts nothing of a pull request into a script', () => {
+    for (const { steps } of Object.values(jobs)) for (const s of steps) expect(s.run ?? '').not.toContain('${{')
+  })
+})
+
+describe('samples/ci/doorwright_parts.yml', () => {
+  const { check, doors } = parse(read('samples/ci/doorwright_parts.yml')).jobs
+  const steps: Step[] = check.steps
+  const uses = steps.find(s => s.id === 'doors')!
+
+  it('has as many parts as it divides the files into', () => {
+    const { part } = check.strategy.matrix
+    expect(uses.with!.shard).toBe(`\${{ matrix.part }}/${part.length}`)
+    expect(part).toEqual(Array.from({ length: part.length }, (_, i) => i + 1))
+  })
+
+  it('keeps one cache a part, findings or not, and one result for all', () => {
+    const kept = steps.filter(s => s.uses?.startsWith('actions/cache/'))
+    expect(kept.map(s => s.uses)).toEqual(['actions/cache/restore@v4', 'actions/cache/save@v4'])
+    for (const s of kept) {
+      expect(s.with!.path).toBe(uses.with!.cache)
+      expect(s.with!.key).toContain('matrix.part')
+    }
+    expect(kept[1]!.if).toContain('!cancelled()')
+    expect(steps.find(s => s.uses?.startsWith('github/'))!.with!.category).toContain('matrix.part')
+    expect([doors.needs, doors.env.RESULT]).toEqual(['check', `\${{ needs.check.result }}`])
+  })
+})
+
+describe('samples/ci/doorwright.yml', () => {
+  const flow = parse(read('samples/ci/doorwright.yml'))
+  const steps: Step[] = flow.jobs.check.steps
+
+  it('may do what its steps need and no more', () => {
     expect(flow.permissions).toEqual({ contents: 'read' })
     expect(flow.jobs.check.permissions).toEqual({
       contents: 'read',
       'security-events': 'write',
       'pull-requests': 'write',
     })
-    for (const s of steps) expect(s.run ?? '').not.toContain('${{')
     // what shows the findings runs after a check that failed
     for (const s of steps.slice(2)) expect(s.if).toContain('!cancelled()')
   })
@@ -194,6 +246,19 @@ describe('the step, on a repository of 300 jobs', () => {
     })
     expect(made.status).toBe(0)
     expect(run(folder, { 'max-warnings': '0', baseline: 'known.json' }).status).toBe(0)
+  })
+
+  it('takes a project file, and a part of the files with a cache', () => {
+    const folder = folderOf({
+      'a.door': textOf(7),
+      'b.door': textOf(22),
+      'house.json': '{ "severity": { "allow_unused": "off" } }',
+    })
+    spawnSync('git', ['init', '-q'], { cwd: folder })
+    expect(run(folder, { config: 'house.json', 'max-warnings': '0' }).status).toBe(0)
+    const parts = ['1/2', '2/2'].map(shard => run(folder, { shard, cache: '.doorwright-cache.jsonl' }).stdout)
+    expect(parts.map(out => /file=(\w+)\.door/.exec(out)![1]).sort()).toEqual(['a', 'b'])
+    expect(existsSync(join(folder, '.doorwright-cache.jsonl'))).toBe(true)
   })
 
   it('says in an annotation what is wrong with the call', () => {

@@ -190,11 +190,12 @@ describe('the file', () => {
   })
 
   it('is not written where something could not be looked at', async () => {
-    const folder = folderOf({ 'gate.door': ONE_ERROR, 'bad.door': new Uint8Array([0]), 'known.json': 'before' })
+    const before = '{ "version": 1, "findings": [] }'
+    const folder = folderOf({ 'gate.door': ONE_ERROR, 'bad.door': new Uint8Array([0]), 'known.json': before })
     const r = await record(folder)
     expect(r.status).toBe(2)
     expect(r.err).toContain('No baseline was written')
-    expect(readFileSync(join(folder, 'known.json'), 'utf8')).toBe('before')
+    expect(readFileSync(join(folder, 'known.json'), 'utf8')).toBe(before)
   })
 
   it('accepted findings are not in it', async () => {
@@ -209,7 +210,11 @@ describe('the file', () => {
       'gone.json cannot be found. --baseline takes a file that was written by: doorwright baseline -o gone.json',
     ],
     ['known.json', '{ "version": 1,', 'known.json is not JSON: '],
-    ['known.json', '<<<<<<< ours\n{}\n', 'It has the marks of a merge that was not finished. Write it anew'],
+    [
+      'known.json',
+      '<<<<<<< ours\n{ "version": 1, "findings": [] }\n',
+      'It has the marks of a merge that was not finished. Write it anew',
+    ],
     ['known.json', '[]', 'known.json is not a baseline: it: '],
     ['known.json', 'null', 'known.json is not a baseline: it: '],
     [
@@ -239,5 +244,21 @@ describe('the file', () => {
     const folder = folderOf({ 'gate.door': GATE })
     expect((await call(folder, ['baseline', '-o', 'gate.door'])).err).toContain('would write a report over a job')
     expect(readFileSync(join(folder, 'gate.door'), 'utf8')).toBe(GATE)
+  })
+
+  it('is not written over something else, nor is that advised', async () => {
+    const folder = folderOf({ 'gate.door': GATE, 'house.json': '{ "max_warnings": 0 }', 'empty.json': '' })
+    const r = await call(folder, ['baseline', '-o', 'house.json'])
+    expect([r.status, r.err]).toEqual([
+      2,
+      'doorwright: house.json is something else than a baseline, and would be overwritten. Name another file.\n',
+    ])
+    expect(readFileSync(join(folder, 'house.json'), 'utf8')).toBe('{ "max_warnings": 0 }')
+    const read = await call(folder, ['check', '--baseline', 'house.json'])
+    expect([read.status, read.err]).toEqual([2, expect.not.stringContaining('-o house.json')])
+    // an earlier one, one with the marks of a merge, and an empty file are
+    put(folder, 'merge.json', '<<<<<<< ours\n{ "version": 1, "findings": [] }\n')
+    for (const name of ['empty.json', 'empty.json', 'merge.json'])
+      expect((await call(folder, ['baseline', '-o', name])).status, name).toBe(0)
   })
 })

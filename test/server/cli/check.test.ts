@@ -1,7 +1,7 @@
 import { lstatSync, mkdirSync, readdirSync, readFileSync, statSync, symlinkSync, truncateSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { checkSchema } from '../../../server/cli/formats/json.ts'
+import { checkSchema, findingSchema } from '../../../server/cli/formats/json.ts'
 import { call, columns, folderOf, GATE, ONE_ERROR, ONE_WARNING } from './call.ts'
 
 describe('exit status', () => {
@@ -294,6 +294,26 @@ describe('--format json', () => {
     expect([pointedAt(edit), edit.text]).toEqual(['1.9 turns', '2 turns'])
     expect(finding.limit!.source).toMatch(/practice/)
     expect(pointedAt({ line: file!.openings[0]!.line, column: 1, end_column: 15 })).toBe('opening "Gate"')
+  })
+
+  it('says which fixes are safe, and which other places a finding has to do with', async () => {
+    const house = 'limits {\n  side_room_adjuster = 14in\n}\n'
+    const gate = ONE_WARNING.replace('nps5_std', 'nps2_std').replace('allow drum_sag', 'side_room_right = 10in\n  allow dead_wraps') // biome-ignore format: one text
+    const folder = folderOf({ 'house.door': house, 'gate.door': `use "house.door"\n${gate}` })
+    const { out } = await call(folder, ['check', 'gate.door', '--format', 'json'])
+    const { findings } = checkSchema.parse(JSON.parse(out)).files[0]!
+    const of = (rule: string) => findings.find(f => f.rule === rule)!
+    expect(of('allow_unused').fixes.map(f => f.safe)).toEqual([true])
+    expect(of('drum_sag').fixes.map(f => f.safe)).toContain(false)
+    expect(of('side_room').related).toEqual([
+      { message: '14 in asked for here', line: 2, column: 24, end_line: 2, end_column: 28, path: 'house.door' },
+    ])
+    expect(of('allow_unused').related).toEqual([])
+    // in the file of the finding the path is left out
+    expect(of('drum_sag').related![0]).not.toHaveProperty('path')
+    // both are optional: what was written before they were there is still right
+    const { related: _, fixes, ...before } = of('drum_sag')
+    expect(findingSchema.safeParse({ ...before, fixes: fixes.map(({ safe: _, ...f }) => f) }).success).toBe(true)
   })
 
   it('gives values by path: numbers in SI and as shown, words without; the first spring also as `spring`', async () => {

@@ -6,7 +6,7 @@ import { describe, expect, it } from 'vitest'
 import { compareSchema } from '../../../server/cli/formats/compare_json.ts'
 import { comparisonAsMarkdown, LONGEST_COMMENT, plain } from '../../../server/cli/formats/compare_markdown.ts'
 import { compare, Service } from '../../../server/service.ts'
-import { call, folderOf, GATE } from './call.ts'
+import { call, folderOf, GATE, ONE_ERROR } from './call.ts'
 
 const HEAVIER = GATE.replace('weight    = 2.4', 'weight    = 2.9')
 const WRONG = GATE.replace('preload = 2 turns', 'preload = 1.9 turns')
@@ -79,6 +79,19 @@ describe('files and folders', () => {
     expect(r.out).toMatch(/new +error {2}preload_increment {2}keeps people safe/)
     expect((await call(folder, ['compare', 'new.door', 'old.door', '--fail-on', 'new-errors'])).status).toBe(0)
     expect((await call(folder, ['compare', 'new.door', 'new.door', '--fail-on', 'new-errors'])).status).toBe(0)
+  })
+
+  it('says once what it could not read, by its name, and compares nothing with nothing', async () => {
+    const folder = folderOf({ 'old.door': GATE })
+    for (const name of ['a', 'b']) mkdirSync(join(folder, name))
+    expect(await call(folder, ['compare', 'a', 'b'])).toEqual({
+      status: 2,
+      out: '',
+      err: `doorwright: No .door file lies in the folder b or below it.
+doorwright: No .door file lies in the folder a or below it.
+doorwright: Nothing could be read of either version, so there is nothing to compare.
+`,
+    })
   })
 
   it.each([
@@ -170,6 +183,87 @@ describe('git revisions', () => {
     for (const name of ['no-such-branch', 'HEAD:gone.door', ':', 'HEAD~99', ''])
       expect((await call(folder, ['compare', name, 'gate.door'])).status, name).toBe(2)
     expect((await call(folder, ['compare', '--', '--output=x', 'gate.door'])).err).toContain('"--output=x" is neither')
+  })
+})
+
+describe('--baseline', () => {
+  // rule preload_balance: a warning in an opening; unknown_field: an error of the language
+  const FAR = ONE_ERROR.replace('2 turns', '2 1/2 turns')
+  const record = async (folder: string) => call(folder, ['baseline', '-o', 'known.json'])
+  const against = async (folder: string, ...args: string[]) =>
+    call(folder, ['compare', 'main', '--baseline', 'known.json', '--fail-on', 'new-errors', ...args])
+
+  it('what it has is known, not new, and fails nothing', async () => {
+    const folder = repository({ 'jobs/gate.door': GATE })
+    write(folder, { 'jobs/gate.door': FAR })
+    expect((await call(folder, ['compare', 'main', '--fail-on', 'new-errors'])).status).toBe(1)
+    await record(folder)
+    const r = await against(folder)
+    expect([r.status, r.err]).toEqual([0, ''])
+    expect(r.out).toMatch(/\n {2}known {5}1 finding: preload_balance \(warning\)\n/)
+    expect(r.out).not.toMatch(/^ {2}new /m)
+    expect(r.out.replace(/\s+/g, ' ')).toContain('no new finding; 2 known from the baseline; 0 fixed')
+    const { openings, others, summary } = compareSchema.parse(
+      JSON.parse((await against(folder, '--format', 'json')).out),
+    )
+    expect(summary).toMatchObject({ new: 0, new_errors: 0, known: 2 })
+    expect([...openings, ...others].flatMap(o => o.findings.known!.map(f => f.rule)).sort()).toEqual([
+      'preload_balance',
+      'unknown_field',
+    ])
+    const markdown = (await against(folder, '--format', 'markdown')).out
+    expect(markdown).toContain('<details><summary>1 finding known from the baseline</summary>')
+    expect(markdown).not.toContain('**New')
+  })
+
+  it('what it has not is new, beside what it has', async () => {
+    const folder = repository({ 'gate.door': GATE })
+    write(folder, { 'gate.door': FAR })
+    await record(folder)
+    write(folder, { 'gate.door': FAR.replace('colour', 'shade = 1\n  colour') })
+    const r = await against(folder)
+    expect(r.status).toBe(1)
+    expect(r.out.match(/^ {2}new .*$/gm)).toHaveLength(1)
+    expect(r.out).toContain('no field `shade`')
+    // the same finding in another file is another one
+    write(folder, { 'gate.door': FAR, 'other.door': FAR.replace('HS-2250', 'HS-2251') })
+    expect((await against(folder)).status).toBe(1)
+  })
+
+  it('of the same twice it has one', async () => {
+    const folder = repository({ 'gate.door': GATE })
+    write(folder, { 'gate.door': ONE_ERROR })
+    await record(folder)
+    write(folder, { 'gate.door': ONE_ERROR.replace('  colour   = 3\n', '  colour   = 3\n  colour   = 3\n') })
+    const { summary } = JSON.parse((await against(folder, '--format', 'json')).out)
+    expect(summary).toMatchObject({ known: 1 })
+    expect(summary.new_errors).toBeGreaterThan(0)
+  })
+
+  it('never has what keeps people safe', async () => {
+    const folder = repository({ 'gate.door': GATE })
+    write(folder, { 'gate.door': WRONG })
+    await record(folder)
+    expect((await against(folder)).status).toBe(1)
+  })
+
+  it('says nothing of what was there before; a revision may be the later version', async () => {
+    const folder = repository({ 'gate.door': FAR })
+    await record(folder)
+    expect((await against(folder)).out).toContain('Nothing changed in the one opening')
+    write(folder, { 'gate.door': GATE })
+    git(folder, 'commit', '-q', '-a', '-m', 'two')
+    const back = ['compare', 'HEAD', 'HEAD~1', '--baseline', 'known.json', '--format', 'json']
+    expect(JSON.parse((await call(folder, back)).out).summary).toMatchObject({ new: 0, known: 2 })
+  })
+
+  it('one that cannot be used is refused', async () => {
+    const folder = repository({ 'gate.door': GATE })
+    expect(await against(folder)).toMatchObject({
+      status: 2,
+      out: '',
+      err: expect.stringContaining('known.json cannot be found'),
+    })
   })
 })
 

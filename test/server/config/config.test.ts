@@ -213,6 +213,39 @@ describe('--config and --print-config', () => {
     })
   })
 
+  it.each([
+    ['check', 'gate.door'],
+    ['derive', 'gate.door', '--explain', 'limits.drum_sag'],
+    ['sheet', 'gate.door', '-o', '-'],
+    ['compare', 'gate.door', 'other.door', '--format', 'json'],
+    ['baseline', 'gate.door'],
+    ['size', 'gate.door', '--opening', 'Gate', '--format', 'json'],
+  ])('counts for %s', async (...args) => {
+    // the house's limit is far below what any pipe comes to
+    const folder = folderOf({ ...SAG('"0.02 in/ft"'), 'other.door': GATE.replace('10ft 9in', '10ft 10in'), 'house.json': '{ "limits": { "drum_sag": "0.00001 in/ft" } }' }) // biome-ignore format: one folder
+    const usual = await call(folder, args)
+    const house = await call(folder, [...args, '--config', 'house.json'])
+    expect(usual.status).not.toBe(2)
+    expect(house.status).not.toBe(2)
+    expect(house.out).not.toBe(usual.out)
+  })
+
+  it.each(['check', 'fmt', 'derive', 'size', 'sheet', 'baseline'])('decides which files %s passes over', async name => {
+    const folder = folderOf({ 'old/gate.door': GATE, 'house.json': '{ "exclude": ["old"] }' })
+    expect(await call(folder, [name, '--config', 'house.json'])).toMatchObject({
+      status: 2,
+      err: expect.stringContaining('The project file excludes every .door file in this folder or below it.'),
+    })
+  })
+
+  it.each(['check', 'fmt', 'derive', 'size', 'sheet', 'baseline', 'compare'])('%s refuses what is none', async name => {
+    const folder = folderOf({ 'gate.door': GATE, 'bad.json': '{' })
+    const at = (config: string) => call(folder, [name, ...(name === 'compare' ? ['gate.door', 'gate.door'] : []), '--config', config]) // biome-ignore format: one call
+    expect(await at('gate.door')).toMatchObject({ status: 2, out: '', err: expect.stringContaining('is a job') })
+    expect(await at('.')).toMatchObject({ status: 2, out: '', err: expect.stringContaining('is a folder') })
+    expect(await at('bad.json')).toMatchObject({ status: 2, err: expect.stringContaining('bad.json:1:2') })
+  })
+
   it('shows what is in force and where it comes from', async () => {
     const folder = folderOf({ ...SAG('{ "value": "0.02 in/ft", "because": "old pipes" }'), 'b.door': GATE })
     const { out, status } = await call(folder, ['check', '--print-config'])

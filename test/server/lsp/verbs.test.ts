@@ -2,6 +2,7 @@
 import { beforeEach, describe, expect, test } from 'vitest'
 import type {
   CallHierarchyItem,
+  CodeAction,
   CodeLens,
   DocumentDiagnosticReport,
   SelectionRange,
@@ -131,6 +132,37 @@ test('lenses with commands where the client has them, else how each opening stan
   client.settings = { codeLens: false }
   await client.tell('workspace/didChangeConfiguration', { settings: { doorwright: { codeLens: false } } })
   expect(await client.ask('textDocument/codeLens', { textDocument })).toEqual([])
+})
+
+test('what gives a part a name asks a client that can be asked for a better one', async () => {
+  await start()
+  const part = at('width + 1in', 0).position
+  const range = { start: part, end: { line: part.line, character: part.character + 'width + 1in'.length } }
+  const extract = async () => {
+    const context = { diagnostics: [], only: ['refactor.extract'] }
+    const actions = await client.ask<CodeAction[]>('textDocument/codeAction', { textDocument, range, context })
+    return actions.find(a => a.title.includes('let between_part'))!
+  }
+  expect((await extract()).command).toBeUndefined()
+  client = startInMemory(files)
+  await start({}, { renameThere: true })
+  const { edit, command } = await extract()
+  expect(command).toMatchObject({ command: 'doorwright.rename', arguments: [textDocument.uri, {}] })
+  const text = applied(edit!, 'dock.door')
+  expect(text).toContain('between = between_part')
+  await client.tell('textDocument/didChange', {
+    textDocument: { ...textDocument, version: 2 },
+    contentChanges: [{ text }],
+  })
+  const position = command!.arguments![1]
+  expect(await client.ask('textDocument/prepareRename', { textDocument, position })).toMatchObject({
+    placeholder: 'between_part',
+  })
+  // what takes a name that is there already has none to give
+  const others = await client.ask<CodeAction[]>('textDocument/codeAction', {
+    textDocument, range: { start: at('wire     = 1/2in').position, end: at('wire     = 1/2in').position }, context: { diagnostics: [] },
+  }) // biome-ignore format: one call
+  expect(others.filter(a => a.command?.command === 'doorwright.rename')).toEqual([])
 })
 
 test('from value to value', async () => {

@@ -96,6 +96,28 @@ describe('units, types and ranges', () => {
     expect(at(text).one('value_range').message).toContain(words)
   })
 
+  test('no wall is thicker than half of its pipe', () => {
+    const pipe = (text: string) => at(`drum { pipe { ${text} } }`)
+    const thick = pipe('od = 4in; wall = 2 1/4in').one('value_range')
+    expect([thick.severity, thick.text, thick.block]).toEqual(['error', '2 1/4in', 'drum.pipe'])
+    expect(thick.message).toContain('found 2 1/4 in on a pipe of 4 in')
+    // a solid bar has no inside, but it is a drum
+    expect(pipe('od = 4in; wall = 2in').of('value_range')).toEqual([])
+    expect(pipe('od = 4in; wall = -2in').of('value_range')).toHaveLength(1)
+  })
+
+  test('of a pipe from the stock that is said in the stock, once', () => {
+    const stock = (body: string, use: string) => check(`pipe bar { od = 4in; wall = 3in }\n${openingWith(`drum { ${use} }\n${body}`)}`) // biome-ignore format: one call
+    expect(stock('', 'pipe = bar').one('value_range').text).toBe('3in')
+    // the wall written over a sound one from the stock
+    const own = check(
+      `pipe house { od = 4in; wall = 1/4in }\n${openingWith('drum { pipe like house { wall = 3in } }')}`,
+    )
+    expect(own.one('value_range').opening).toBe('Dock 3')
+    const copied = check(`pipe house { od = 4in; wall = 1in }\npipe bar like house { od = 1 1/2in }\n`)
+    expect(copied.one('value_range').text).toBe('1 1/2in')
+  })
+
   test('dates are dates', () => {
     expect(at('survey { date = "2026-02-30" }').one('wrong_type').message).toContain('2026-03-09')
     expect(at('survey { date = "2026-02-28" }').of('wrong_type')).toEqual([])

@@ -220,3 +220,26 @@ test('limit_range: exactly the turns used pass; the fix writes a sprocket within
   expect(c.fixed('limit_range').text).toContain('sprocket_drum = 30\n') // 40 x 1.5 / 2
   expect(c.fixed('limit_range').of('limit_range')).toEqual([])
 })
+
+describe('one sprocket alone', () => {
+  const MOTOR = 'drive = motor\ntorque = 900 lbf*in\nspeed = 16 rpm\nlimit_turns = 1 turn'
+  const FOLLOWS = ['torque_available', 'power_needed', 'door_speed', 'limit_turns_used']
+  const known = (c: ReturnType<typeof check>) => FOLLOWS.filter(n => c.door().number(`operator.${n}`) !== undefined)
+
+  test.each(['sprocket_drive = 17', 'sprocket_drum = 48'])('%s: the ratio is not guessed', line => {
+    const c = operator(`${MOTOR}\n${line}`)
+    expect(known(c)).toEqual([])
+    for (const rule of ['operator_torque', 'door_speed', 'limit_range']) expect(c.of(rule), rule).toEqual([])
+    const other = line.startsWith('sprocket_drum') ? 'sprocket_drive' : 'sprocket_drum'
+    const missing = c.of('missing_field').find(f => f.message.startsWith(`\`${other}\` is missing`))!
+    expect(missing.message).toContain('the ratio of the sprockets is not known')
+    expect(missing.message).not.toContain('1:1')
+  })
+
+  test('none, or both, give it', () => {
+    expect(known(operator(MOTOR))).toEqual(FOLLOWS)
+    expect(known(operator(`${MOTOR}\nsprocket_drive = 17\nsprocket_drum = 48`))).toEqual(FOLLOWS)
+    // with a chain written the sprockets are missed, and until then it says what is taken
+    expect(operator(`${MOTOR}\nchain = ansi_50`).of('missing_field').map(f => f.message).join()).toContain('1:1') // biome-ignore format: one expression
+  })
+})

@@ -80,6 +80,16 @@ describe('side_room', () => {
     expect(at('limits { side_room_adjuster = 12in; side_room_drive = 18in }').of('side_room')).toEqual([])
   })
 
+  test('each finding names the source of the limit that it was judged by', () => {
+    const c = at(
+      'limits { side_room_adjuster = 13in because "long bars"; side_room_drive = 19in because "geared motor" }',
+    )
+    expect(c.of('side_room').map(f => f.limit)).toEqual([
+      { text: '19 in or more at the drive end', source: 'set in this file, because geared motor' },
+      { text: '13 in or more at the adjuster end', source: 'set in this file, because long bars' },
+    ])
+  })
+
   test('without an operator the drive end is the one without the adjuster', () => {
     const c = check(openingWith('limits { side_room_drive = 3ft }\nadjuster { side = left }', ['operator']))
     expect(c.of('side_room').map(f => f.text)).toEqual(['12in'])
@@ -152,6 +162,19 @@ describe('fastener_load', () => {
     const c = at(`mount = between\n${wind('10 lbf').replace('rails {', 'rails { between = 11ft 5in;')}`)
     expect(c.one('fastener_load').severity).toBe('note')
     expect(only(c, 'fastener_load')).toContain('engineer must decide')
+  })
+
+  test('low in exposure B a pressure from a wind speed is said to be small', () => {
+    const said = (exposure: string, height: string): boolean =>
+      at(`wind = 115 mph\nexposure = ${exposure}\nheight_above_ground = ${height}\n${slat('0.001 in^4', '0.001 in^3')}`)
+        .one('slat_stress')
+        .message.includes('may be too small in exposure B this low')
+    expect([said('B', '6ft'), said('B', '29ft'), said('B', '30ft'), said('C', '6ft')]).toEqual([
+      true,
+      true,
+      false,
+      false,
+    ])
   })
 
   test('a wind speed is said to be no design pressure', () => {
@@ -230,4 +253,62 @@ test('findings name the source of their limit, and who set it', () => {
   })
   expect(at('limits { slat_clearance = 1in }').one('engagement_clearance').limit!.source).toBe('set in this file')
   expect(ruleById('engagement_clearance')!.never).toBeUndefined()
+})
+
+describe('slat_weight', () => {
+  const SLAT = 'pitch = 3in; thickness = 0.875in; developed = 4in'
+  const inside = (lines: string, more = '') => at(`curtain { slat { ${SLAT}; ${lines} } }\n${more}`)
+  const copy = (base: string, body: string) => check(`${openingWith(`curtain { slat { ${SLAT}; ${base} } }`)}\nopening "Dock 4" like "Dock 3" {\n  curtain {\n    slat {\n      ${body}\n    }\n  }\n}\n`) // biome-ignore format: one text
+  // 20 gauge sheet is 0.0359 in (Machinery's Handbook, table 20), steel 7850 kg/m^3: 0.0359 in x 4/3 x 40.833 lb/ft^2/in
+  const TWENTY = 1.955
+
+  test('either alone is right', () => {
+    expect(inside('gauge = 20').of('slat_weight')).toEqual([])
+    expect(inside('weight = 2.1 lb/ft^2').of('slat_weight')).toEqual([])
+  })
+
+  test('of both the weight counts, which is said, and either line can go', () => {
+    const c = inside('gauge = 20; weight = 2.4 lb/ft^2')
+    const f = c.one('slat_weight')
+    expect([f.severity, f.text, f.related.map(r => r.text)]).toEqual(['warning', '20', ['2.4 lb/ft^2']])
+    expect(f.message).toContain('weighs 2.4 lb/ft^2, since its `weight` is written')
+    expect(f.message).toContain('`gauge = 20`, which would make it 1.955 lb/ft^2')
+    const byGauge = c.fixed('slat_weight', 'Remove `weight`')
+    expect(byGauge.of('slat_weight')).toEqual([])
+    expect(byGauge.door().number('curtain.slat.weight')! / (0.45359237 / 0.3048 ** 2)).toBeCloseTo(TWENTY, 3)
+    const byWeight = c.fixed('slat_weight', 'Remove `gauge`')
+    expect(byWeight.of('slat_weight')).toEqual([])
+    expect(byWeight.door().show('curtain.slat.weight')).toBe('2.4 lb/ft^2')
+    expect(inside('gauge = 20; weight = 2.4 lb/ft^2', 'allow slat_weight because "weighed"').one('slat_weight').accepted).toBe('weighed') // biome-ignore format: one expression
+  })
+
+  test('a gauge that gives no weight is told so', () => {
+    const c = at('curtain { slat { pitch = 3in; thickness = 1in; gauge = 20; weight = 2 lb/ft^2 } }')
+    expect(c.one('slat_weight').message).toContain('`gauge = 20`, which gives no weight here, changes nothing')
+    expect(c.one('slat_weight').fixes.map(f => f.title)).toEqual(['Remove `gauge`: the weight stays 2 lb/ft^2'])
+  })
+
+  test('a gauge written over a copied weight: the fix writes what it gives', () => {
+    const c = copy('weight = 2.4 lb/ft^2', 'gauge = 20')
+    const f = c.one('slat_weight')
+    expect([f.opening, f.text]).toEqual(['Dock 4', '20'])
+    expect(f.message).toContain('written where it is copied from')
+    const fixed = c.fixed('slat_weight', 'in place of the gauge')
+    expect(fixed.of('slat_weight')).toEqual([])
+    expect(fixed.door('Dock 4').show('curtain.slat.weight')).toBe(`${TWENTY} lb/ft^2`)
+    expect(fixed.door('Dock 3').show('curtain.slat.weight')).toBe('2.4 lb/ft^2')
+  })
+
+  test('a weight written over a copied gauge is nearer, and meant', () => {
+    expect(copy('gauge = 20', 'weight = 2.4 lb/ft^2').of('slat_weight')).toEqual([])
+  })
+
+  test('where both are copied, it is said once, where they stand', () => {
+    expect(copy('gauge = 20; weight = 2.4 lb/ft^2', 'thickness = 1in').one('slat_weight').opening).toBe('Dock 3')
+    const stock = check(
+      `slat both { ${SLAT}; gauge = 20; weight = 2.4 lb/ft^2 }\n${openingWith('curtain { slat = both }')}`,
+    )
+    expect(stock.one('slat_weight').opening).toBeUndefined()
+    expect(stock.fixed('slat_weight', 'Remove `weight`').of('slat_weight')).toEqual([])
+  })
 })

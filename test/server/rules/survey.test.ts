@@ -153,6 +153,14 @@ describe('survey_side_room', () => {
     expect(found.map(f => f.text)).toEqual(['10in', '8in'])
     expect(found[0]!.message).toContain('on the left, where the drive is, is 10 in; 12 in is asked for, 2 in more')
     expect(found[1]!.message).toContain('on the right, where the adjuster is, is 8 in; 9 in is asked for, 1 in more')
+    // each with the source of its own limit
+    const reasons = survey(body, limits('9in because "long bars"', '12in because "geared motor"')).of(
+      'survey_side_room',
+    )
+    expect(reasons.map(f => f.limit!.source)).toEqual([
+      'set in this file, because geared motor',
+      'set in this file, because long bars',
+    ])
   })
 })
 

@@ -17,7 +17,8 @@ export function operator(
   const across = adjuster.side === undefined ? undefined : adjuster.side === 'right' ? 'left' : 'right'
   put('operator.side', '1', own ?? across, { origin: own === undefined ? 'default' : 'given' })
   const [n1, n2] = [from(o, 'sprocket_drive'), from(o, 'sprocket_drum')]
-  const gear = known((x, y) => y / x, n1, n2) ?? 1
+  // no sprockets: one to one; one alone says nothing
+  const gear = n1 === undefined && n2 === undefined ? 1 : known((x, y) => y / x, n1, n2)
   const efficiency = from(o, 'efficiency') ?? 0.9
   const needed = known((x, c) => x + (from(o, 'friction') ?? 0.05) * c, worst, closed)
   put('operator.torque_needed', 'lbf*in', needed, { scale: closed })

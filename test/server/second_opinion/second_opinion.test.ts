@@ -115,16 +115,17 @@ describe('a second opinion', () => {
       }),
       { numRuns: RUNS, seed: SEED, endOnFailure: true },
     )
-    // a draw in which everything is unknown, or nothing ever is, would prove little
+    const compared = [...seen.values()].reduce((sum, n) => sum + n.known + n.unknown, 0)
+    console.log(`second opinion: ${compared} values compared`)
+    expect(compared).toBeGreaterThan(RUNS * 40)
+    // a draw in which everything is unknown, or nothing ever is, would prove little; of a small one that says nothing
+    if (RUNS < 100) return
     const often = [...seen].filter(([, n]) => n.known > RUNS / 20).map(([path]) => path)
     expect(derivedNames.filter(name => !often.includes(name))).toEqual([])
     const sometimes = [...seen].filter(([, n]) => n.unknown > 0).map(([path]) => path)
     expect(derivedNames.filter(name => !sometimes.includes(name)).length).toBeLessThan(5)
     for (const bound of ['more', 'less', 'none'])
       expect(seen.get(`life ${bound}`)?.known ?? 0, bound).toBeGreaterThan(5)
-    const compared = [...seen.values()].reduce((sum, n) => sum + n.known + n.unknown, 0)
-    console.log(`second opinion: ${compared} values compared`)
-    expect(compared).toBeGreaterThan(RUNS * 40)
   }, 3_600_000)
 
   it(`a door in inches and pounds and the same in millimetres and kilograms, ${RUNS} times, are one`, () => {
