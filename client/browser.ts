@@ -1,7 +1,7 @@
 /** The VS Code side in a browser: the language server in a Web Worker, files through the editor's own file system. */
 import { type ExtensionContext, Uri, workspace } from 'vscode'
 import { LanguageClient } from 'vscode-languageclient/browser'
-import { LANGUAGE } from './protocol.ts'
+import { HAS, LANGUAGE } from './protocol.ts'
 import { start } from './start.ts'
 
 let client: LanguageClient | undefined
@@ -15,7 +15,7 @@ export async function activate(context: ExtensionContext): Promise<void> {
   worker = await workerOf(Uri.joinPath(context.extensionUri, 'dist', 'browser', 'server.js'))
   const made = new LanguageClient(LANGUAGE, 'Doorwright', worker as never, {
     documentSelector: [{ language: LANGUAGE }],
-    initializationOptions: { triggerSuggest: true, chooseSprings: true },
+    initializationOptions: HAS,
   })
   client = made
 
@@ -29,12 +29,16 @@ export async function activate(context: ExtensionContext): Promise<void> {
     if (tell)
       await made.sendNotification('workspace/didChangeWatchedFiles', { changes: [{ uri: address, type: CHANGED }] })
   }
-  const watcher = workspace.createFileSystemWatcher('**/*.door')
+  for (const files of ['**/*.door', '**/doorwright.json']) {
+    const watcher = workspace.createFileSystemWatcher(files)
+    const all = [
+      watcher.onDidChange(u => hand(u)),
+      watcher.onDidCreate(u => hand(u)),
+      watcher.onDidDelete(u => hand(u)),
+    ]
+    context.subscriptions.push(watcher, ...all)
+  }
   context.subscriptions.push(
-    watcher,
-    watcher.onDidChange(hand),
-    watcher.onDidCreate(hand),
-    watcher.onDidDelete(hand),
     made.onNotification('doorwright/want', ({ uri }: { uri: string }) => hand(made.protocol2CodeConverter.asUri(uri))),
   )
   await start(context, made)

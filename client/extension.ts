@@ -2,7 +2,7 @@
 import { join } from 'node:path'
 import type { ExtensionContext } from 'vscode'
 import { LanguageClient, TransportKind } from 'vscode-languageclient/node'
-import { LANGUAGE } from './protocol.ts'
+import { HAS, LANGUAGE } from './protocol.ts'
 import { start } from './start.ts'
 import { provideTasks } from './tasks.ts'
 
@@ -15,7 +15,7 @@ export async function activate(context: ExtensionContext): Promise<void> {
       { scheme: 'file', language: LANGUAGE },
       { scheme: 'untitled', language: LANGUAGE },
     ],
-    initializationOptions: { triggerSuggest: true, chooseSprings: true },
+    initializationOptions: HAS,
   })
   provideTasks(context)
   await start(context, client)

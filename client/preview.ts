@@ -11,21 +11,9 @@ import {
 } from 'vscode'
 import { at, isJob, type Position, type Preview, type Server, type Target } from './protocol.ts'
 import { jobEditor, NO_JOB } from './target.ts'
+import type { FromPage, Remembered, Update } from './view/messages.ts'
 
 const VIEW = 'doorwright.preview'
-
-/** What the page remembers, so that it is the same after the window was opened anew. */
-interface Remembered {
-  readonly uri?: string
-  readonly mark?: string
-  readonly pinned?: boolean
-}
-type FromPage =
-  | { readonly type: 'ready' }
-  | { readonly type: 'sheet' }
-  | { readonly type: 'go'; readonly line: number; readonly character: number }
-  | { readonly type: 'choose'; readonly mark: string }
-  | { readonly type: 'pin'; readonly pinned: boolean }
 
 export class PreviewPanel {
   readonly #context: ExtensionContext
@@ -108,10 +96,9 @@ export class PreviewPanel {
     void this.#panel.webview.postMessage({
       type: 'update',
       uri: this.#uri.toString(),
-      file,
       pinned: this.#pinned,
       ...(made ?? { marks: [], line: 0, sections: [], message: `${file} has no opening yet.` }),
-    })
+    } satisfies Update)
   }
 
   /** The opening under the cursor, unless one is pinned. */

@@ -1,5 +1,6 @@
 /** What this side and the language server say to each other beyond the protocol. Lines and columns count from 0. */
 import { Position as CodePosition, Range, type TextDocument, type Uri } from 'vscode'
+import type { Section } from './view/messages.ts'
 
 export interface Position {
   readonly line: number
@@ -10,11 +11,6 @@ export interface OpeningParams {
   readonly uri: string
   readonly mark?: string
   readonly position?: Position
-}
-export interface Section {
-  readonly id: string
-  readonly title: string
-  readonly html: string
 }
 export interface Preview {
   readonly mark: string
@@ -61,6 +57,8 @@ export interface Server {
 }
 
 export const LANGUAGE = 'doorwright'
+/** Commands of this editor that the server's answers may carry. */
+export const HAS = { triggerSuggest: true, chooseSprings: true, renameThere: true }
 export const isJob = (doc: TextDocument | undefined): doc is TextDocument => doc?.languageId === LANGUAGE
 
 /** What a command was given, by a code lens or a row of the tree: a file and, if it says so, an opening. */

@@ -1,10 +1,10 @@
 /** What both sides, desktop and browser, do once they have a language client. All that is known of doors is in the server. */
-import { commands, type ExtensionContext, type Uri, window } from 'vscode'
+import { Position as CodePosition, commands, type ExtensionContext, Uri, window } from 'vscode'
 import type { BaseLanguageClient } from 'vscode-languageclient'
 import { newJob } from './new_job.ts'
 import { showOpenings } from './openings.ts'
 import { PreviewPanel } from './preview.ts'
-import type { Server } from './protocol.ts'
+import type { Position, Server } from './protocol.ts'
 import { SheetPanel } from './sheet.ts'
 import { sizeSprings } from './size.ts'
 import { showStatus } from './status.ts'
@@ -30,6 +30,11 @@ export async function start(context: ExtensionContext, client: BaseLanguageClien
   command('sheet', (...args) => sheet.open(targetOf(args)))
   command('saveSheet', () => sheet.save())
   command('sizeSprings', (...args) => sizeSprings(server, targetOf(args)))
+  // Carried by what has just given a part of the text a name.
+  command('rename', (uri, at) => {
+    const { line, character } = at as Position
+    return commands.executeCommand('editor.action.rename', [Uri.parse(String(uri)), new CodePosition(line, character)])
+  })
   showStatus(context, server)
   const refresh = showOpenings(context, server)
   await client.start()

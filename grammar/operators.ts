@@ -92,10 +92,16 @@ function checkChain(
     findings.push(finding(at, right.end, 'Powers are not chained. Put one of them in parentheses.'))
   } else if (STRENGTH[operator] === COMPARISON) {
     const middle = text.slice(left.right.start, left.right.end)
-    findings.push(
-      finding(at, right.end, 'Comparisons are not chained. Join two comparisons with `and`.', [
-        { title: `Write \`and ${middle} ${operator} ...\``, edits: [{ start: at, end: at, text: `and ${middle} ` }] },
-      ]),
-    )
+    // Where the value between them is missing there is nothing to write twice.
+    const fixes =
+      middle === ''
+        ? []
+        : [
+            {
+              title: `Write \`and ${middle} ${operator} ...\``,
+              edits: [{ start: at, end: at, text: `and ${middle} ` }],
+            },
+          ]
+    findings.push(finding(at, right.end, 'Comparisons are not chained. Join two comparisons with `and`.', fixes))
   }
 }

@@ -1,5 +1,6 @@
 import type { IToken, TokenType } from 'chevrotain'
 import { unclosedBlocks } from './braces.ts'
+import { exact } from './compact.ts'
 import { buildExpression, type Operand } from './operators.ts'
 import { Recovery, type Shape } from './recovery.ts'
 import * as T from './tokens.ts'
@@ -50,7 +51,7 @@ export class DoorParser extends Recovery {
         ])
       },
     })
-    return statements
+    return exact(statements)
   })
 
   readonly statement = this.RULE('statement', (limit: number): Statement => {
@@ -391,7 +392,7 @@ export class DoorParser extends Recovery {
       this.brackets--
       this.reachClose(close)
     })
-    return items
+    return exact(items)
   })
 }
 

@@ -1,3 +1,4 @@
+import { exact, shared } from './compact.ts'
 import type { NumberText, Part, SyntaxFinding, SyntaxFix, TextEdit, UnitFactor, UnitText } from './tree.ts'
 
 /** The words that are never a unit and never a name. */
@@ -169,7 +170,7 @@ function unitAt(text: string, at: number, findings: SyntaxFinding[]): UnitText |
       p += name.length
       const power = powerAt(text, p, name, findings)
       p = power.end
-      factors.push({ start, end: p, name, power: sign * power.value })
+      factors.push({ start, end: p, name: shared(name), power: sign * power.value })
     }
     const joint = text[p]
     if (joint !== '*' && joint !== '·' && joint !== '⋅' && joint !== '/') break
@@ -179,7 +180,7 @@ function unitAt(text: string, at: number, findings: SyntaxFinding[]): UnitText |
     p++
   }
   const last = factors.at(-1)
-  return last && { start: at, end: last.end, text: text.slice(at, last.end), factors }
+  return last && { start: at, end: last.end, text: shared(text.slice(at, last.end)), factors: exact(factors) }
 }
 
 function unitNameAt(text: string, at: number): string | undefined {
@@ -282,7 +283,7 @@ export function quantityAt(text: string, at: number): ScannedQuantity | undefine
     }
     if (!match(NUMBER_START, text, next)) break
   }
-  return { end, parts, findings }
+  return { end, parts: exact(parts), findings }
 }
 
 /** `12ft-4in` and `10-3`: a difference, or one length written in two steps; only the author knows. */

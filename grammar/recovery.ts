@@ -1,4 +1,5 @@
 import { EmbeddedActionsParser, EOF, type IToken, type TokenType } from 'chevrotain'
+import { shared } from './compact.ts'
 import { indentBefore, lineEndAt, lineStart } from './lines.ts'
 import { edit, finding, isBlank, RESERVED, replaceFix, type ScannedQuantity } from './quantity.ts'
 import type { ScannedText } from './texts.ts'
@@ -58,7 +59,7 @@ export abstract class Recovery extends EmbeddedActionsParser {
   }
 
   protected wordOf(t: IToken): Word {
-    return { start: t.startOffset, end: endOf(t), text: (t.payload as string | undefined) ?? t.image }
+    return { start: t.startOffset, end: endOf(t), text: shared((t.payload as string | undefined) ?? t.image) }
   }
 
   protected textOf(t: IToken): Text {
@@ -214,9 +215,11 @@ export abstract class Recovery extends EmbeddedActionsParser {
       this.report(open.startOffset, endOf(open), `Expected ${brace}.`, fixes)
       return
     }
-    this.report(name.start, header, `Expected ${brace}, and \`}\` after its fields.`, [
-      replaceFix('Add `{ }`', header, header, ' { }'),
-    ])
+    // Behind a text without its closing quote a brace would be part of the text.
+    const last = this.LA(0)
+    const inText = last.tokenType === T.TextToken && !this.textOf(last).closed
+    const fixes = inText ? [] : [replaceFix('Add `{ }`', header, header, ' { }')]
+    this.report(name.start, header, `Expected ${brace}, and \`}\` after its fields.`, fixes)
   }
 
   protected tooDeep(name: Word): boolean {

@@ -11,6 +11,7 @@ import {
   type Instance,
   type Item,
   origin,
+  type Parts,
   type Place,
   plainName,
   type Scope,
@@ -60,15 +61,17 @@ export interface Mention {
 
 /** Standard pipes are nobody's statement. */
 const STANDARD = {}
-const kept = new WeakMap<Unit, readonly Mention[]>()
+/** By what they lead to, and gone with it. */
+const kept = new WeakMap<Parts, readonly Mention[]>()
 
 /** @param any an evaluator of the same file, for what stands at its top level */
 export function mentions(unit: Unit, files: Files, any: () => Evaluator | undefined): readonly Mention[] {
-  const old = kept.get(unit)
+  const { parts } = unit
+  const old = kept.get(parts)
   if (old) return old
   const out = new Walker(unit, files, any).run()
   // what stands at the top of a file hangs on other chunks, so it is looked at again each time
-  if (unit.doors.length + unit.singles.length > 0) kept.set(unit, out)
+  if (!unit.empty) kept.set(parts, out)
   return out
 }
 

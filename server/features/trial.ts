@@ -1,6 +1,6 @@
 /** Edits made on trial: whether values stay, names keep their meaning, and nothing new is found. */
 import { type Chunk, editSource, type Source } from '../../grammar/index.ts'
-import type { Door, Edit } from '../model/index.ts'
+import type { Door, Edit, Unit } from '../model/index.ts'
 import { mentionsOf, type World } from './everywhere.ts'
 import { noNewFindings, sameValues, snapshot } from './keeps.ts'
 import { type Mention, mentionAt, mentions } from './mentions.ts'
@@ -45,16 +45,20 @@ export function supposing<T>(edits: readonly Edit[], bench: Bench, look: () => T
 export function keepsValues(edits: readonly Edit[], bench: Bench, apart: readonly string[] = []): boolean {
   const files = touched(edits, bench)
   const rules = (): string[] => files.flatMap(f => bench.rules(f))
-  const doors = (): Door[] => files.flatMap(f => bench.units(f).flatMap(u => u.doors))
-  const [old, before] = [doors(), rules()]
+  const units = (): Unit[] => files.flatMap(f => [...bench.units(f)])
+  const doors = (of: readonly Unit[]): Door[] => of.flatMap(u => u.doors)
+  const [old, before] = [new Set(units()), rules()]
   const after = supposing(edits, bench, () => {
-    const fresh = doors()
-    // an opening that reads nothing of the change is the same object
-    return fresh.length === old.length && noNewFindings(before, rules())
-      ? fresh.flatMap((d, i) => (d === old[i] ? [] : [{ i, values: snapshot(d) }]))
+    const fresh = new Set(units())
+    // a unit that reads nothing of the change is the same object
+    const changed = [...fresh].filter(u => !old.has(u))
+    return noNewFindings(before, rules())
+      ? { values: doors(changed).map(snapshot), gone: [...old].filter(u => !fresh.has(u)) }
       : undefined
   })
-  return after?.every(({ i, values }) => sameValues(snapshot(old[i]!), values, apart)) ?? false
+  if (!after) return false
+  const was = doors(after.gone)
+  return was.length === after.values.length && after.values.every((v, i) => sameValues(snapshot(was[i]!), v, apart))
 }
 
 /** Whether a name given by edits is read just where it was put, and nothing new is found. */

@@ -1,8 +1,10 @@
 /**
- * The files of a server in a Web Worker, where there is no disk: the client reads those that a `use` leads to and hands
- * them over. `doorwright/want` asks for one, `doorwright/file` brings it (or says that it is not there).
+ * The files of a server in a Web Worker, where there is no disk: the client reads those that a `use` leads to, and the
+ * project files above a job, and hands them over. `doorwright/want` asks for one, `doorwright/file` brings it (or says
+ * that it is not there).
  */
 import type { Connection } from 'vscode-languageserver/node'
+import { CONFIG_NAME, type Config, readConfig } from '../config/index.ts'
 import type { Naming } from './files.ts'
 import type { EditorHost } from './host.ts'
 
@@ -24,14 +26,49 @@ export function browserHost(connection: Connection, fault: (where: string, error
   const texts = new Map<string, string | null>()
   const wanted = new Set<string>()
   let folders: readonly string[] = []
-  const inside = (file: string): boolean => folders.some(f => file.startsWith(f.endsWith('/') ? f : `${f}/`))
+  /** By project file, with the text it was made of: as long as that is the same, so is the object. */
+  const configs = new Map<string, { readonly text: string; readonly config: Config }>()
+  /** By folder; looked up anew when a file came, changed or went. */
+  const projects = new Map<string, Config | undefined>()
+  const top = (folder: string): string => (folder.endsWith('/') ? folder : `${folder}/`)
+  const inside = (file: string): boolean => folders.some(f => file.startsWith(top(f)))
+  const read = (file: string): string | undefined => {
+    const text = texts.get(file)
+    if (text === undefined && !wanted.has(file)) {
+      wanted.add(file)
+      void connection.sendNotification('doorwright/want', { uri: addressNaming.uri(file) })
+    }
+    return text ?? undefined
+  }
+  const configAt = (file: string): Config | undefined => {
+    const text = read(file)
+    if (text === undefined) return undefined
+    let made = configs.get(file)
+    if (made?.text !== text) configs.set(file, (made = { text, config: readConfig(text, file) }))
+    return made.config
+  }
+  /** The nearest project file above a folder's content, no higher than the opened folder that it lies in. */
+  const nearest = (folder: string): Config | undefined => {
+    if (!inside(top(folder))) return undefined
+    if (!projects.has(folder)) projects.set(folder, configAt(top(folder) + CONFIG_NAME) ?? nearest(parent(folder)))
+    return projects.get(folder)
+  }
+  const project = (file: string): Config | undefined => {
+    // A document that is not saved yet counts to the first folder.
+    const folder = file.includes('://') ? parent(file) : folders[0]?.replace(/\/$/, '')
+    return folder === undefined ? undefined : nearest(folder)
+  }
+  const jobs = (): string[] =>
+    [...texts].flatMap(([file, text]) => (text !== null && file.endsWith('.door') ? [file] : []))
   connection.onNotification('doorwright/file', ({ uri, text }: { uri: string; text: string | null }) => {
     texts.set(addressNaming.name(uri), text)
+    projects.clear()
   })
   return {
     fault,
     setFolders(opened) {
       folders = opened
+      projects.clear()
     },
     forget() {},
     resolve(from, path) {
@@ -48,19 +85,20 @@ export function browserHost(connection: Connection, fault: (where: string, error
         return no(`"${path}" leaves the workspace, and a \`use\` may not. Move the file into it.`, true)
       return { ok: true, file }
     },
-    read(file) {
-      const text = texts.get(file)
-      if (text === undefined && !wanted.has(file)) {
-        wanted.add(file)
-        void connection.sendNotification('doorwright/want', { uri: addressNaming.uri(file) })
-      }
-      return text ?? undefined
+    read,
+    project,
+    workspaceFiles: jobs,
+    usePaths(file) {
+      const others = jobs().filter(other => other !== file)
+      const config = project(file)
+      const stock = (config?.stock ?? []).flatMap(path => join(config!.file, path) ?? [])
+      const isStock = (other: string): boolean => stock.some(s => other === s || other.startsWith(top(s)))
+      return [...others.filter(isStock), ...others.filter(o => !isStock(o))].map(other => relative(file, other))
     },
-    workspaceFiles: () => [...texts].flatMap(([file, text]) => (text === null ? [] : [file])),
-    usePaths: file =>
-      [...texts].filter(([other, text]) => text !== null && other !== file).map(([other]) => relative(file, other)),
   }
 }
+
+const parent = (file: string): string => file.slice(0, file.lastIndexOf('/'))
 
 /** `path` from the folder that `from` lies in; undefined where `from` lies in none. */
 export function join(from: string, path: string): string | undefined {

@@ -30,6 +30,8 @@ export interface Context {
     readonly triggerSuggest: boolean
     /** The client has the command `doorwright.sizeSprings`, which lets a person choose. */
     readonly chooseSprings: boolean
+    /** The client has the command `doorwright.rename`, which asks for another name at a place. */
+    readonly renameThere: boolean
   }
 }
 
@@ -135,8 +137,22 @@ export function toCodeAction(action: service.CodeAction, context: Context): Code
     ...(action.preferred ? { isPreferred: true } : {}),
     ...(action.finding ? { diagnostics: [toDiagnostic(action.finding, context)] } : {}),
     edit: toWorkspaceEdit(action.edits, context, action.snippet),
+    ...(context.can.renameThere ? renaming(action, context) : {}),
   }
 }
+
+/** What gives a part a name has made that name up: a person is asked for a better one at once. */
+function renaming({ kind, edits }: service.CodeAction, context: Context): Pick<CodeAction, 'command'> {
+  const made = kind === 'refactor.extract' ? edits.find(e => e.text.startsWith(LET)) : undefined
+  if (!made) return {}
+  // `let` is put in before what it is taken from, so nothing moves its name
+  const { line, character } = made.range.start
+  const at = { line, character: character + LET.length }
+  return {
+    command: { title: 'Rename', command: 'doorwright.rename', arguments: [context.uri(made.file), at] },
+  }
+}
+const LET = 'let '
 
 const SYMBOL: Readonly<Record<service.OutlineItem['kind'], SymbolKind>> = {
   job: SymbolKind.Package,

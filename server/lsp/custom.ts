@@ -2,6 +2,7 @@
 import type { Connection, WorkspaceEdit } from 'vscode-languageserver/node'
 import { CAUTIONS, type OpeningState, type Position, type Service } from '../service.ts'
 import { toWorkspaceEdit } from './convert.ts'
+import { checkParts } from './handler.ts'
 import type { VerbsContext } from './verbs.ts'
 
 /** Names a file, and an opening of it by its mark or by a place in it. */
@@ -46,6 +47,7 @@ export function registerCustom(
   const { service } = c
   connection.onRequest('doorwright/preview', (p: OpeningParams): PreviewResult | null =>
     c.answer('preview', null, () => {
+      checkParts('preview', p, ['uri'])
       const file = c.file(p.uri)
       const openings = service.openings(file)
       const mark = markOf(openings, p)
@@ -54,10 +56,14 @@ export function registerCustom(
     }),
   )
   connection.onRequest('doorwright/openings', (p: { uri: string }): OpeningsResult | null =>
-    c.answer('openings', null, () => withFile(service, c.file(p.uri), machine.read, f => service.openings(f))),
+    c.answer('openings', null, () => {
+      checkParts('openings', p, ['uri'])
+      return withFile(service, c.file(p.uri), machine.read, f => service.openings(f))
+    }),
   )
   connection.onRequest('doorwright/sheet', (p: { uri: string }): SheetResult | null =>
     c.answer<SheetResult | null>('sheet', null, () => {
+      checkParts('sheet', p, ['uri'])
       const file = c.file(p.uri)
       return service.openings(file).length > 0
         ? { html: service.sheet(file, machine.version), name: service.sheetName(file) }
@@ -66,6 +72,7 @@ export function registerCustom(
   )
   connection.onRequest('doorwright/size', (p: OpeningParams): unknown =>
     c.answer<SizeResult | null>('size', null, () => {
+      checkParts('size', p, ['uri'])
       const file = c.file(p.uri)
       const mark = markOf(service.openings(file), p)
       if (mark === undefined) return { ok: false, mark, reason: 'There is no opening in this file yet.' }

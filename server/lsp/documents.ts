@@ -4,6 +4,7 @@ import { TextDocument } from 'vscode-languageserver-textdocument'
 import { toWorkspaceEdit } from './convert.ts'
 import type { FileNames } from './files.ts'
 import type { Findings } from './findings.ts'
+import { checkParts } from './handler.ts'
 import type { EditorHost } from './host.ts'
 import type { VerbsContext } from './verbs.ts'
 
@@ -113,6 +114,7 @@ export function registerDocuments(connection: Connection, c: VerbsContext, d: Do
       'renaming files',
       null,
       () => {
+        checkParts('renaming files', p, ['files'])
         const moves = p.files.map(f => ({ from: c.file(f.oldUri), to: c.file(f.newUri) }))
         const edits = service.moved(moves)
         return edits.length > 0 ? toWorkspaceEdit(edits, c) : null

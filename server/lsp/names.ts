@@ -12,7 +12,7 @@ import {
 } from 'vscode-languageserver/node'
 import type { Location as Place, WorkspaceSymbol as ServiceSymbol, ValueNode } from '../service.ts'
 import { toWorkspaceEdit } from './convert.ts'
-import { verbOf } from './handler.ts'
+import { checkData, checkParts, verbOf } from './handler.ts'
 import type { VerbsContext } from './verbs.ts'
 
 const SYMBOL: Readonly<Record<ServiceSymbol['kind'], SymbolKind>> = {
@@ -24,7 +24,7 @@ const SYMBOL: Readonly<Record<ServiceSymbol['kind'], SymbolKind>> = {
 
 export function registerNames(connection: Connection, c: VerbsContext): void {
   const { service } = c
-  const verb = verbOf(c)
+  const verb = verbOf(c, 'position')
   const there = (l: Place): Location => ({ uri: c.uri(l.file), range: l.range })
   /** The client shows the reason. */
   const refuse = (reason: string): never => {
@@ -36,7 +36,7 @@ export function registerNames(connection: Connection, c: VerbsContext): void {
     verb('type definition', null, (file, p) => service.typeDefinition(file, p.position).map(there)),
   )
   connection.onReferences(
-    verb('references', null, (file, p) =>
+    verbOf(c, 'position', 'context')('references', null, (file, p) =>
       service.references(file, p.position, p.context.includeDeclaration).map(there),
     ),
   )
@@ -55,7 +55,7 @@ export function registerNames(connection: Connection, c: VerbsContext): void {
     }),
   )
   connection.onRenameRequest(
-    verb('rename', null, (file, p): WorkspaceEdit | null => {
+    verbOf(c, 'position', 'newName')('rename', null, (file, p): WorkspaceEdit | null => {
       const renamed = service.rename(file, p.position, p.newName)
       return renamed.ok ? toWorkspaceEdit(renamed.edits, c) : refuse(renamed.reason)
     }),
@@ -64,13 +64,15 @@ export function registerNames(connection: Connection, c: VerbsContext): void {
     c.answer<WorkspaceSymbol[] | null>(
       'workspace symbols',
       null,
-      () =>
-        service.workspaceSymbols(p.query).map(s => ({
+      () => {
+        checkParts('workspace symbols', p, ['query'])
+        return service.workspaceSymbols(p.query).map(s => ({
           name: s.name,
           kind: SYMBOL[s.kind],
           containerName: s.file.split(/[\\/]/).at(-1),
           location: there(s),
-        })),
+        }))
+      },
       token,
     ),
   )
@@ -84,7 +86,10 @@ export function registerNames(connection: Connection, c: VerbsContext): void {
     selectionRange: v.range,
     data: v.data,
   })
-  const dataOf = (i: CallHierarchyItem): ValueNode['data'] => i.data as ValueNode['data']
+  const dataOf = (i: CallHierarchyItem | undefined): ValueNode['data'] => {
+    checkData('values', i?.data, ['file', 'path'])
+    return i!.data as ValueNode['data']
+  }
   connection.languages.callHierarchy.onPrepare(
     verb('values', null, (file, p) => {
       const value = service.valueAt(file, p.position)

@@ -42,7 +42,14 @@ export function startServer(connection: Connection, machine: Machine): void {
   let folders: string[] = []
   let client: InitializeParams['capabilities'] = {}
   let settings: Settings = settingsFrom(undefined)
-  let can = { snippets: false, snippetEdits: false, versionedEdits: false, triggerSuggest: false, chooseSprings: false }
+  let can: VerbsContext['can'] = {
+    snippets: false,
+    snippetEdits: false,
+    versionedEdits: false,
+    triggerSuggest: false,
+    chooseSprings: false,
+    renameThere: false,
+  }
 
   /** Each fault is told once: the same one would come again at every keystroke. */
   const fault = (where: string, error: unknown): void => {
@@ -120,6 +127,7 @@ export function startServer(connection: Connection, machine: Machine): void {
       versionedEdits: client.workspace?.workspaceEdit?.documentChanges === true,
       triggerSuggest: options.triggerSuggest === true,
       chooseSprings: options.chooseSprings === true,
+      renameThere: options.renameThere === true,
     }
     settings = settingsFrom(options)
     const uris = params.workspaceFolders?.map(f => f.uri) ?? (params.rootUri ? [params.rootUri] : [])

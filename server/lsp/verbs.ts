@@ -17,7 +17,7 @@ import {
   toSymbol,
   toTextEdits,
 } from './convert.ts'
-import { type InFile, verbOf } from './handler.ts'
+import { checkData, demand, type InFile, isObject, verbOf } from './handler.ts'
 import { registerNames } from './names.ts'
 import type { Settings } from './settings.ts'
 import { resolveSize, sizeAction } from './size_action.ts'
@@ -39,44 +39,58 @@ export interface VerbsContext extends Context {
 export function registerVerbs(connection: Connection, c: VerbsContext): void {
   const { service } = c
   const verb = verbOf(c)
+  const at = verbOf(c, 'position')
+  const over = verbOf(c, 'range')
 
   connection.onHover(
-    verb('hover', null, (file, p) => {
+    at('hover', null, (file, p) => {
       const hover = service.hover(file, p.position)
       return hover ? { contents: toMarkdown(hover.markdown), range: hover.range } : null
     }),
   )
   connection.onCompletion(
-    verb('completion', null, (file, p) => service.completion(file, p.position).map(i => toCompletionItem(i, c))),
+    at('completion', null, (file, p) => service.completion(file, p.position).map(i => toCompletionItem(i, c))),
   )
   connection.onCompletionResolve(item =>
     c.answer('completion details', item, () => {
-      const { documentation } = service.resolveCompletion(item.data as ServiceItem)
+      const ours = item?.data as ServiceItem | undefined
+      checkData('completion details', ours?.data, ['file'])
+      const { documentation } = service.resolveCompletion(ours!)
       return documentation ? { ...item, documentation: toMarkdown(documentation) } : item
     }),
   )
   connection.languages.inlayHint.on(
-    verb<InFile & { range: Range }, InlayHint[] | null>('inlay hints', null, (file, p) =>
+    over<InFile & { range: Range }, InlayHint[] | null>('inlay hints', null, (file, p) =>
       c.settings.inlayHints ? service.inlayHints(file, p.range).map(toInlayHint) : [],
     ),
   )
   connection.languages.inlayHint.resolve(hint =>
-    c.answer('inlay hint details', hint, () => toInlayHint(service.resolveInlayHint(hint.data as ServiceHint))),
+    c.answer('inlay hint details', hint, () => {
+      const ours = hint?.data as ServiceHint | undefined
+      checkData('inlay hint details', ours?.data, ['file'])
+      demand('inlay hint details', 'data', Array.isArray(ours?.data.paths))
+      return toInlayHint(service.resolveInlayHint(ours!))
+    }),
   )
   connection.onCodeAction(
-    verb('code actions', null, (file, p) => [
+    verbOf(c, 'range', 'context')('code actions', null, (file, p) => [
       ...service.codeActions(file, p.range, p.context.only).map(a => toCodeAction(a, c)),
       ...sizeAction(service, file, p.range, p.context.only, c),
     ]),
   )
   connection.onCodeActionResolve(action =>
-    c.answer('code action details', action, () => resolveSize(service, action, c)),
+    c.answer('code action details', action, () => {
+      demand('code action details', 'params', isObject(action))
+      const size = isObject(action.data) ? action.data.size : undefined
+      if (size !== undefined) checkData('code action details', size, ['file', 'mark'])
+      return resolveSize(service, action, c)
+    }),
   )
   connection.onDocumentFormatting(
     verb<InFile, TextEdit[] | null>('formatting', null, file => toTextEdits(service.formatEdits(file))),
   )
   connection.onDocumentRangeFormatting(
-    verb('range formatting', null, (file, p) => toTextEdits(service.formatRange(file, p.range))),
+    over('range formatting', null, (file, p) => toTextEdits(service.formatRange(file, p.range))),
   )
   connection.onDocumentSymbol(verb('outline', null, file => service.outline(file).map(toSymbol)))
   connection.onFoldingRanges(

@@ -8,9 +8,10 @@ import type { VerbsContext } from './verbs.ts'
 export function registerViews(connection: Connection, c: VerbsContext): void {
   const { service } = c
   const verb = verbOf(c)
+  const at = verbOf(c, 'position')
 
   connection.onSignatureHelp(
-    verb('signature help', null, (file, p) => {
+    at('signature help', null, (file, p) => {
       const s = service.signature(file, p.position)
       if (!s) return null
       const parameters = s.parameters.map(([start, end]) => ({ label: [start, end] as [number, number] }))
@@ -19,7 +20,7 @@ export function registerViews(connection: Connection, c: VerbsContext): void {
     }),
   )
   connection.onSelectionRanges(
-    verb('selection ranges', null, (file, p) =>
+    verbOf(c, 'positions')('selection ranges', null, (file, p) =>
       service.selectionRanges(file, p.positions).map(
         // each holds the one before
         ranges => ranges.reduceRight<SelectionRange | undefined>((parent, range) => ({ range, parent }), undefined)!,
@@ -43,7 +44,9 @@ export function registerViews(connection: Connection, c: VerbsContext): void {
     ),
   )
   connection.onDocumentOnTypeFormatting(
-    verb('formatting while typing', null, (file, p) => toTextEdits(service.formatOnType(file, p.position, p.ch))),
+    verbOf(c, 'position', 'ch')('formatting while typing', null, (file, p) =>
+      toTextEdits(service.formatOnType(file, p.position, p.ch)),
+    ),
   )
 
   // ---- colours
@@ -60,7 +63,7 @@ export function registerViews(connection: Connection, c: VerbsContext): void {
   const { semanticTokens } = connection.languages
   semanticTokens.on(verb<InFile, SemanticTokens | null>('colours', null, answered))
   semanticTokens.onRange(
-    verb<InFile & { range: Range }, SemanticTokens | null>('colours', null, (file, p) => ({
+    verbOf(c, 'range')<InFile & { range: Range }, SemanticTokens | null>('colours', null, (file, p) => ({
       data: encoded(service.semanticTokens(file, p.range)),
     })),
   )

@@ -7,7 +7,7 @@ export { aDimension, evaluate, FUNCTIONS, nearly, type Scope } from './expressio
 export { Files, type Host, type Item, keyOf, labelOf, nameOf, type UseTarget } from './files.ts'
 export type { Edit, Finding, Fix, Place, Related, Severity } from './finding.ts'
 export { type FieldSource, type Home, type Instance, origin, placeOf } from './instance.ts'
-export { Model, type Single, type Unit } from './model.ts'
+export { emptyUnit, Model, type Parts, type Single, Unit } from './model.ts'
 export { nearestNames } from './names.ts'
 export type { BlockSpec, Caution, Derivation, DerivedSpec, FieldSpec, Read, Takes } from './spec.ts'
 export { type Known, number, type Origin, type Result, truth, type Value, word } from './value.ts'

@@ -20,22 +20,86 @@ export interface Single {
   readonly evaluator: Evaluator
 }
 
-/** What one chunk of a file comes to. */
-export interface Unit {
-  readonly file: string
-  readonly chunk: Chunk
+/** What is put together of a chunk: large, and made again when it is asked for after it was let go. */
+export interface Parts {
   readonly doors: readonly Door[]
   readonly singles: readonly Single[]
+}
+
+/** What one chunk of a file comes to. */
+export class Unit {
+  readonly file: string
+  readonly chunk: Chunk
   /** Findings of the Language group. */
   readonly findings: readonly Finding[]
   /** Everything that was looked up outside the chunk; grows as values are asked for. */
   readonly dependencies: Dependencies
+  /** The marks of its openings, in order. */
+  readonly marks: readonly string[]
+  /** Whether it holds no opening and no other block. */
+  readonly empty: boolean
+  #parts: Parts | undefined
+  readonly #again: () => Parts
+  readonly #used: (unit: Unit) => void
+
+  constructor(
+    of: Pick<Unit, 'file' | 'chunk' | 'findings' | 'dependencies'>,
+    parts: Parts,
+    again: () => Parts,
+    used: (unit: Unit) => void,
+  ) {
+    this.file = of.file
+    this.chunk = of.chunk
+    this.findings = of.findings
+    this.dependencies = of.dependencies
+    this.marks = parts.doors.map(d => d.mark)
+    this.empty = parts.doors.length + parts.singles.length === 0
+    this.#parts = parts
+    this.#again = again
+    this.#used = used
+  }
+
+  /** Whoever goes through all units of a file asks for this of those only that it needs. */
+  get parts(): Parts {
+    const parts = (this.#parts ??= this.#again())
+    this.#used(this)
+    return parts
+  }
+
+  get doors(): readonly Door[] {
+    return this.parts.doors
+  }
+
+  get singles(): readonly Single[] {
+    return this.parts.singles
+  }
+
+  letGo(): void {
+    this.#parts = undefined
+  }
 }
+
+/** What a text without any statement comes to. */
+export const emptyUnit = (file: string, chunk: Chunk): Unit =>
+  new Unit(
+    { file, chunk, findings: [], dependencies: new Map() },
+    NOTHING,
+    () => NOTHING,
+    () => {},
+  )
+
+const NOTHING: Parts = { doors: [], singles: [] }
+
+/** Units whose openings are held; those used longest ago let theirs go. Enough for what an editor shows at a time. */
+const MOST_HELD = 100
 
 export class Model {
   readonly files: Files
   readonly #units = new Map<string, Map<Chunk, Unit>>()
   readonly #structure = new WeakMap<Chunk, readonly Finding[]>()
+  /** Units that hold their parts, the one used last at the end. */
+  readonly #held = new Set<Unit>()
+  #last: Unit | undefined
 
   constructor(host: Host) {
     this.files = new Files(host)
@@ -67,8 +131,15 @@ export class Model {
     return out
   }
 
-  doors(file: string): Door[] {
-    return this.units(file).flatMap(u => u.doors)
+  #used(unit: Unit): void {
+    if (unit === this.#last) return
+    this.#last = unit
+    this.#held.delete(unit)
+    this.#held.add(unit)
+    if (this.#held.size <= MOST_HELD) return
+    const [oldest] = this.#held
+    this.#held.delete(oldest!)
+    oldest!.letGo()
   }
 
   #unit(file: string, chunk: Chunk): Unit {
@@ -78,6 +149,7 @@ export class Model {
     const dependencies = new Map<string, Dependency>()
     const doors: Door[] = []
     const singles: Single[] = []
+    const blocks: Item<Block>[] = []
     const report = (f: Finding): void => void findings.push(f)
     const builder = new Builder(this.files, report, dependencies)
     const outside = new Evaluator(this.files, file, builder, undefined, report)
@@ -90,15 +162,38 @@ export class Model {
       } else if (node.kind === 'require') requirement({ node, home }, undefined, outside, report)
       else if (node.kind === 'block') {
         const item: Item<Block> = { file, chunk, node }
-        const kind = plainName(node.name.text)
-        if (kind === 'opening') doors.push(this.#door(item, builder, report, dependencies))
-        else if (topBlock(kind)) singles.push(this.#single(item, builder, report))
+        if (isOpening(item)) doors.push(this.#checkedDoor(item, builder, report, dependencies))
+        else if (topBlock(plainName(node.name.text))) singles.push(this.#checkedSingle(item, builder, report))
+        else continue
+        blocks.push(item)
       }
     }
-    return { file, chunk, doors, singles, findings, dependencies }
+    const again = (): Parts => ({
+      doors: blocks.filter(isOpening).map(i => this.#door(i, new Builder(this.files, silent, dependencies), silent)),
+      singles: blocks
+        .filter(i => !isOpening(i))
+        .map(i => this.#single(i, new Builder(this.files, silent, dependencies), silent)),
+    })
+    const unit = new Unit({ file, chunk, findings, dependencies }, { doors, singles }, again, u => this.#used(u))
+    this.#used(unit)
+    return unit
   }
 
-  #door(
+  #door(item: Item<Block>, builder: Builder, report: (f: Finding) => void): Door {
+    const make = (overrides: ReadonlyMap<string, Value>, b: Builder, say: (f: Finding) => void): Door =>
+      new Door(item, new Evaluator(this.files, item.file, b, b.opening(item), say, overrides), o =>
+        make(o, new Builder(this.files, silent, builder.dependencies), silent),
+      )
+    return make(new Map(), builder, report)
+  }
+
+  #single(item: Item<Block>, builder: Builder, report: (f: Finding) => void): Single {
+    const root = builder.single(item)
+    return { item, root, evaluator: new Evaluator(this.files, item.file, builder, root, report) }
+  }
+
+  /** With all that is wrong in it reported. */
+  #checkedDoor(
     item: Item<Block>,
     builder: Builder,
     report: (f: Finding) => void,
@@ -106,12 +201,8 @@ export class Model {
   ): Door {
     this.#twice(item, builder, report)
     const own = (f: Finding): void => report({ ...f, opening: labelOf(item.node) })
-    const make = (overrides: ReadonlyMap<string, Value>, b: Builder, say: (f: Finding) => void): Door =>
-      new Door(item, new Evaluator(this.files, item.file, b, b.opening(item), say, overrides), o =>
-        make(o, new Builder(this.files, () => {}, dependencies), () => {}),
-      )
     const openingBuilder = new Builder(this.files, own, dependencies)
-    const door = make(new Map(), openingBuilder, own)
+    const door = this.#door(item, openingBuilder, own)
     everything(door.root, door.evaluator, own)
     // with its `like` leading nowhere, all that should have come from there would be called missing
     if (!openingBuilder.likeFailed) missingFields(door, own)
@@ -140,16 +231,16 @@ export class Model {
     return door
   }
 
-  #single(item: Item<Block>, builder: Builder, report: (f: Finding) => void): Single {
+  #checkedSingle(item: Item<Block>, builder: Builder, report: (f: Finding) => void): Single {
     if (item.node.name.text !== 'limits') this.#twice(item, builder, report)
     // limits are judged against those of the used files that they override
     else builder.found(item.file, 'limits')
-    const root = builder.single(item)
-    const evaluator = new Evaluator(this.files, item.file, builder, root, report)
+    const single = this.#single(item, builder, report)
+    const { root, evaluator } = single
     everything(root, evaluator, report)
     // a stock spring or operator may leave fields to the opening that is like it; a slat or pipe is used as it stands
     if (root.spec.name === 'slat' || root.spec.name === 'pipe') missingIn(root, report)
-    return { item, root, evaluator }
+    return single
   }
 
   #twice(item: Item, builder: Builder, report: (f: Finding) => void): void {
@@ -196,6 +287,9 @@ export class Model {
       })
   }
 }
+
+const isOpening = ({ node }: Item<Block>): boolean => plainName(node.name.text) === 'opening'
+const silent = (): void => {}
 
 /** Evaluates all that is written in an opening or block, so that every fault in it is found. */
 function everything(root: Instance, evaluator: Evaluator, report: (f: Finding) => void): void {

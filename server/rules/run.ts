@@ -7,6 +7,7 @@ import {
   LIMITS,
   nearestNames,
   origin,
+  type Parts,
   type Place,
   type Unit,
 } from '../model/index.ts'
@@ -20,7 +21,8 @@ export class Runner {
   readonly #rules: readonly Rule[]
   readonly #byId: ReadonlyMap<string, Rule>
   readonly #onFault: OnFault
-  readonly #done = new WeakMap<Unit, readonly Finding[]>()
+  /** By what the findings were made of: their fixes look at it, and go with it. */
+  readonly #done = new WeakMap<Parts, readonly Finding[]>()
 
   constructor(rules: readonly Rule[], onFault: OnFault) {
     this.#rules = rules
@@ -30,15 +32,16 @@ export class Runner {
 
   /** Every finding of a unit, in the order of the text. Asked twice, the same list. */
   findings(unit: Unit, files: Parameters<NonNullable<Rule['checkSingle']>>[2]): readonly Finding[] {
-    const done = this.#done.get(unit)
+    const { parts } = unit
+    const done = this.#done.get(parts)
     if (done) return done
     const out: Finding[] = unit.findings.map(f => this.#complete(f))
-    for (const door of unit.doors) {
+    for (const door of parts.doors) {
       const found = this.#door(door)
       const accepted = this.#accept(door, [...unit.findings.filter(f => f.opening === door.mark), ...found])
       out.push(...found.map(f => accepted.get(f) ?? f), ...this.#allows(door, accepted))
     }
-    for (const single of unit.singles)
+    for (const single of parts.singles)
       for (const r of this.#rules)
         this.#guard(r, () =>
           r.checkSingle?.(single, report => out.push(this.#finding(r, report, undefined, single.item)), files),
@@ -57,7 +60,7 @@ export class Runner {
       (a, b) =>
         a.place.start - b.place.start || a.place.end - b.place.end || (a.rule < b.rule ? -1 : a.rule > b.rule ? 1 : 0),
     )
-    this.#done.set(unit, out)
+    this.#done.set(parts, out)
     return out
   }
 

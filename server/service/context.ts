@@ -4,7 +4,7 @@ import { type At, at } from '../features/at.ts'
 import type { Found } from '../features/everywhere.ts'
 import { type Mention, mentionAt, mentions } from '../features/mentions.ts'
 import type { Bench } from '../features/trial.ts'
-import type { Unit } from '../model/index.ts'
+import { emptyUnit, type Unit } from '../model/index.ts'
 import { Findings } from './findings.ts'
 import { firstLines, offsetAt, spanAt } from './positions.ts'
 import type { Position, Range, ServiceHost } from './types.ts'
@@ -42,9 +42,7 @@ export function unitAt(c: Context, file: string, position: Position): { unit: Un
   const offset = offsetAt(source, position)
   const i = chunkIndexAt(source, offset)
   const unit = c.workspace.units(file)[i]
-  return unit
-    ? { unit, offset: offset - source.starts[i]! }
-    : { unit: { file, chunk: EMPTY, doors: [], singles: [], findings: [], dependencies: new Map() }, offset: 0 }
+  return unit ? { unit, offset: offset - source.starts[i]! } : { unit: emptyUnit(file, EMPTY), offset: 0 }
 }
 
 export function whatIsAt(c: Context, file: string, position: Position): At | undefined {

@@ -1,18 +1,20 @@
 /** What is found in a file: kept as long as the unit it belongs to, as severe as the house wants it, with its lines. */
-import type { Finding, Unit } from '../model/index.ts'
+import type { Finding, Fix, Unit } from '../model/index.ts'
 import { RULES } from '../rules/index.ts'
 import { Runner } from '../rules/run.ts'
 import { firstLines, rangeIn, shift } from './positions.ts'
-import type { LocatedFinding, Project, Range, ServiceHost, Unsound } from './types.ts'
+import type { LocatedFinding, Project, Range, ServiceHost, Severity, Unsound } from './types.ts'
 import type { Workspace } from './workspace.ts'
 
 export const RULES_BY_ID = new Map(RULES.map(r => [r.id, r]))
 
-/** A finding with its lines counted from the start of its chunk. */
+/** A finding with its lines counted from the start of its chunk. It holds on to nothing that is large. */
 export interface Held {
-  readonly finding: Finding
+  readonly finding: Omit<Finding, 'fixes'>
   readonly range: Range
   readonly opening: string | undefined
+  /** Worked out when they are asked for. */
+  readonly fixes: () => readonly Fix[]
 }
 
 export class Findings {
@@ -42,21 +44,27 @@ export class Findings {
     const old = this.#held.get(unit)
     if (old && old.by === by) return old.held
     // what the language has against a line belongs to the opening that the line is in
-    const only = unit.doors.length === 1 ? unit.doors[0]!.mark : undefined
-    const held = this.#runner.findings(unit, this.#workspace.model.files).flatMap(f => {
-      const finding = by ? withHouseSeverity(f, by) : f
-      return finding
-        ? [{ finding, range: rangeIn(finding.place.chunk, finding.place), opening: finding.opening ?? only }]
-        : []
+    const only = unit.marks.length === 1 ? unit.marks[0] : undefined
+    const found = (): readonly Finding[] => this.#runner.findings(unit, this.#workspace.model.files)
+    const held = found().flatMap((f, i): Held[] => {
+      const severity = by ? houseSeverity(f, by) : f.severity
+      if (severity === undefined) return []
+      const { rule, message, place, opening, block, limit, accepted, related } = f
+      const finding = { rule, severity, message, place, opening, block, limit, accepted, related }
+      const fixes = (): readonly Fix[] => {
+        const again = found()[i]
+        return (again?.rule === rule && again.message === message && again.fixes) || []
+      }
+      return [{ finding, range: rangeIn(place.chunk, place), opening: opening ?? only, fixes }]
     })
     this.#held.set(unit, { by, held })
     return held
   }
 
   /** A fault in working out what would mend a finding costs these fixes and no others. */
-  #fixesOf(finding: Finding): NonNullable<Finding['fixes']> {
+  #guarded({ finding, fixes }: Held): readonly Fix[] {
     try {
-      return finding.fixes ?? []
+      return fixes()
     } catch (error) {
       this.#host.fault?.(`rule ${finding.rule}`, error)
       return []
@@ -64,7 +72,8 @@ export class Findings {
   }
 
   /** @param line that the chunk starts on */
-  located({ finding, range, opening }: Held, line: number): LocatedFinding {
+  located(held: Held, line: number): LocatedFinding {
+    const { finding, range, opening } = held
     const workspace = this.#workspace
     return {
       rule: finding.rule,
@@ -79,7 +88,7 @@ export class Findings {
         return (finding.related ?? []).map(r => ({ ...workspace.locate(r.place), message: r.message }))
       },
       fixes: () =>
-        this.#fixesOf(finding).map(f => ({ title: f.title, safe: f.safe, edits: workspace.locateEdits(f.edits) })),
+        this.#guarded(held).map(f => ({ title: f.title, safe: f.safe, edits: workspace.locateEdits(f.edits) })),
     }
   }
 
@@ -102,14 +111,13 @@ export function neverAccepted(rule: string): boolean {
 const MILDNESS = { error: 0, warning: 1, note: 2 } as const
 
 /**
- * A finding as severe as the house wants its rule to be; none where the rule is off. What the rule itself calls milder
- * than its own severity does not become worse by it.
+ * How severe the house wants a finding to be; undefined where its rule is off. What the rule itself calls milder than its
+ * own severity does not become worse by it.
  */
-function withHouseSeverity(f: Finding, { severity }: Project): Finding | undefined {
+function houseSeverity(f: Finding, { severity }: Project): Severity | undefined {
   const wanted = Object.hasOwn(severity, f.rule) ? severity[f.rule] : undefined
-  if (wanted === undefined) return f
+  if (wanted === undefined) return f.severity
   if (wanted === 'off') return undefined
   const milder = f.severity !== RULES_BY_ID.get(f.rule)?.severity
-  if (milder && MILDNESS[f.severity!] >= MILDNESS[wanted]) return f
-  return Object.create(f, { severity: { value: wanted, enumerable: true } }) as Finding
+  return milder && MILDNESS[f.severity!] >= MILDNESS[wanted] ? f.severity : wanted
 }

@@ -82,7 +82,7 @@ const startsOf = kept((chunk: Chunk) => lineStarts(chunk.text))
 const indexes = kept((source: Source): ReadonlyMap<Chunk, number> => new Map(source.chunks.map((c, i) => [c, i])))
 
 /** Works something out once for each object. */
-function kept<K extends object, V extends object>(work: (of: K) => V): (of: K) => V {
+export function kept<K extends object, V extends object>(work: (of: K) => V): (of: K) => V {
   const known = new WeakMap<K, V>()
   return of => {
     let value = known.get(of)

@@ -10,7 +10,7 @@ import { semanticTokens as coloursOf } from '../features/semantic_tokens.ts'
 import type { Unit } from '../model/index.ts'
 import { type Context, EMPTY, namesIn, unitAt, unitsIn, whatIsAt } from './context.ts'
 import { RULES_BY_ID } from './findings.ts'
-import { firstLines, positionAt, positionIn, rangeIn, TOP } from './positions.ts'
+import { firstLines, kept, positionAt, positionIn, rangeIn, TOP } from './positions.ts'
 import type {
   DocumentLink,
   FoldingRange,
@@ -61,7 +61,7 @@ function hintsOf(c: Context, unit: Unit): readonly Hint[] {
   if (known) return known
   const hints = hintsIn(unit, 0, unit.chunk.text.length, () => c.workspace.evaluator(unit.file))
   // what stands at the top of a file hangs on other chunks, so it is looked at again each time
-  if (unit.doors.length + unit.singles.length > 0) knownHints.set(unit, hints)
+  if (!unit.empty) knownHints.set(unit, hints)
   return hints
 }
 
@@ -90,9 +90,11 @@ export function outline(c: Context, file: string): OutlineItem[] {
       selection: range(selection),
       children: children.map(located),
     })
-    return outlineOf(unit).map(located)
+    return outlines(unit).map(located)
   })
 }
+
+const outlines = kept(outlineOf)
 
 export function folding(c: Context, file: string): FoldingRange[] {
   const source = c.workspace.source(file)

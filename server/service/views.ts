@@ -1,13 +1,13 @@
 /** A file as a person looks at it beside its text: values, the list of openings, preview, field sheet, comparison. */
 import { lenses } from '../features/lenses.ts'
 import { explain as explained, missing, values as valuesOf } from '../features/values.ts'
-import type { Finding, Single } from '../model/index.ts'
+import type { Door, Single, Unit } from '../model/index.ts'
 import type { Version } from '../report/compare.ts'
 import { jobText, sheetName as nameOf, type Paper, type SheetFinding, sheet as sheetOf } from '../report/index.ts'
 import { preview as sectionsOf } from '../report/preview.ts'
 import type { Context } from './context.ts'
-import { neverAccepted, RULES_BY_ID } from './findings.ts'
-import { before } from './positions.ts'
+import { type Held, neverAccepted, RULES_BY_ID } from './findings.ts'
+import { before, firstLines, kept, rangeIn } from './positions.ts'
 import type {
   CodeLens,
   Explanation,
@@ -41,22 +41,34 @@ export function openings(c: Context, file: string): OpeningState[] {
     const key = `${f.severity} ${f.opening}`
     if (f.accepted === undefined) counts.set(key, (counts.get(key) ?? 0) + 1)
   }
-  return c.workspace.doors(file).map(door => {
-    const count = (s: Severity): number => counts.get(`${s} ${door.mark}`) ?? 0
-    const { range } = c.workspace.spot(door.item, door.item.node)
-    return {
-      mark: door.mark,
-      line: range.start.line,
-      endLine: range.end.line,
-      errors: count('error'),
-      warnings: count('warning'),
-      notes: count('note'),
-      complete: door.complete,
-      missing: door.missing(),
-      worst: door.number('balance.worst') === undefined ? undefined : door.show('balance.worst'),
-    }
-  })
+  const source = c.workspace.source(file)
+  if (!source) return []
+  const lines = firstLines(source)
+  return c.workspace.units(file).flatMap((unit, i) =>
+    standings(unit).map(({ range, ...rest }) => {
+      const count = (s: Severity): number => counts.get(`${s} ${rest.mark}`) ?? 0
+      return {
+        ...rest,
+        line: range.start.line + lines[i]!,
+        endLine: range.end.line + lines[i]!,
+        errors: count('error'),
+        warnings: count('warning'),
+        notes: count('note'),
+      }
+    }),
+  )
 }
+
+const standings = kept((unit: Unit) =>
+  unit.doors.map(d => ({ ...standing(d), range: rangeIn(unit.chunk, d.item.node) })),
+)
+
+const standing = (door: Door) => ({
+  mark: door.mark,
+  complete: door.complete,
+  missing: door.missing(),
+  worst: door.number('balance.worst') === undefined ? undefined : door.show('balance.worst'),
+})
 
 export const codeLenses = (c: Context, file: string): CodeLens[] => openings(c, file).flatMap(lenses)
 
@@ -124,25 +136,23 @@ export function version(c: Context, files: readonly { readonly file: string; rea
   const others: Version['others'][number][] = []
   for (const { file, name } of files) {
     const job = c.workspace.jobNumber(file)
-    const all = c.workspace
-      .units(file)
-      .map(unit => ({ unit, findings: c.findings.held(unit).map(h => compared(h.finding)) }))
+    const all = c.workspace.units(file).map(unit => ({ unit, findings: c.findings.held(unit).map(compared) }))
     for (const { unit, findings } of all)
       for (const door of unit.doors)
         doors.push({ file: name, job, door, findings: findings.filter(f => f.opening === door.mark) })
-    const marks = new Set(all.flatMap(a => a.unit.doors.map(d => d.mark)))
+    const marks = new Set(all.flatMap(a => a.unit.marks))
     const loose = all.flatMap(a => a.findings).filter(f => f.opening === undefined || !marks.has(f.opening))
     others.push({ file: name, findings: loose })
   }
   return { doors, others }
 }
 
-const compared = (f: Finding) => ({
+const compared = ({ finding: f, opening }: Held) => ({
   rule: f.rule,
   severity: f.severity!,
   never: RULES_BY_ID.get(f.rule)?.never === true,
   message: f.message,
   accepted: f.accepted,
   block: f.block,
-  opening: f.opening,
+  opening,
 })

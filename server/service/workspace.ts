@@ -135,12 +135,14 @@ export class Workspace {
   }
 
   door(file: string, mark: string | undefined): Door | undefined {
-    return mark === undefined ? undefined : this.doors(file).find(d => d.mark === mark)
+    if (mark === undefined) return undefined
+    const unit = this.units(file).find(u => u.marks.includes(mark))
+    return unit?.doors.find(d => d.mark === mark)
   }
 
   /** For what stands at the top of a file: any block of it finds the same names there. */
   evaluator(file: string): Evaluator | undefined {
-    const unit = this.units(file).find(u => u.doors.length + u.singles.length > 0)
+    const unit = this.units(file).find(u => !u.empty)
     return (unit?.doors[0] ?? unit?.singles[0])?.evaluator
   }
 

@@ -90,7 +90,8 @@ function mending(c: Context, file: string, range: Range): CodeAction[] {
       if (h.finding.place.start > to || h.finding.place.end < from || h.finding.accepted !== undefined) continue
       const finding = c.findings.located(h, line)
       out.push(...fixActions(finding))
-      const door = unit.doors.find(d => d.mark === h.finding.opening)
+      const { opening } = h.finding
+      const door = opening === undefined ? undefined : unit.doors.find(d => d.mark === opening)
       const allow = door && allowAction(door, h.finding, RULES_BY_ID.get(h.finding.rule))
       if (allow) out.push({ ...allow, preferred: false, finding, edits: c.workspace.locateEdits(allow.edits) })
     }

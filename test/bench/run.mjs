@@ -1,98 +1,89 @@
 /**
- * How long a change takes to become findings, from outside: a client over stdio against the built language server. Every
- * timed edit adds or removes a finding, so a stale answer cannot count as a fast one. Also the command line's speed.
+ * How fast the language server and the command line are, seen from outside, beside others on the same jobs in the same
+ * run: a client over stdio against the built programs. Every timed edit adds or removes a finding, so a stale answer
+ * cannot count as a fast one. The servers take turns, pass by pass, so that what disturbs the machine disturbs them all;
+ * what can be relied on are the ratios. Linux only: memory and processor time are read from /proc.
+ *
+ * `npm run bench -- --only doorwright,floor --sizes 100,10000 --passes 1 --parts sessions,cold,check --out bench.md`
  */
-import { spawn, spawnSync } from 'node:child_process'
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
-import { tmpdir } from 'node:os'
-import { join } from 'node:path'
-import { fileURLToPath, pathToFileURL } from 'node:url'
-import rpc from 'vscode-jsonrpc/node'
+import { writeFileSync } from 'node:fs'
+import { parseArgs } from 'node:util'
+import { checkSpeed, makeFolder } from './check.mjs'
+import { job, NOTATIONS } from './jobs.mjs'
+import { prepare, SERVERS } from './peers/peers.mjs'
+import { coldStart, session } from './session.mjs'
+import { report } from './table.mjs'
 
-const root = fileURLToPath(new URL('../..', import.meta.url))
-const sample = readFileSync(join(root, 'samples/harbour/gate.door'), 'utf8')
-const at = sample.indexOf('opening')
-const job = sample.slice(0, at)
-const opening = sample.slice(at)
-const perOpening = opening.split('\n').length - 1
+const BUDGET = { warm: 40, least: 3, most: 120, ms: 3000 }
+const COLD_STARTS = 3
+const COLD_LINES = 100
+/** Beyond this the others are asked for nothing but findings: they would take minutes. */
+const LONG = 10_000
+const CHECK = { files: 2000, lines: 100 }
 
-const text = lines => {
-  let out = job
-  for (let i = 0; i * perOpening < lines; i++) out += opening.replace('"Gate"', `"Gate ${i}"`)
-  return out
-}
-const median = list => list.toSorted((a, b) => a - b)[list.length >> 1]
-const p95 = list => list.toSorted((a, b) => a - b)[Math.floor(list.length * 0.95)]
-const ms = n => n.toFixed(1).padStart(8)
+const { values } = parseArgs({
+  options: {
+    only: { type: 'string', default: SERVERS.map(s => s.id).join() },
+    sizes: { type: 'string', default: '100,1000,10000,50000' },
+    passes: { type: 'string', default: '3' },
+    parts: { type: 'string', default: 'sessions,cold,check' },
+    out: { type: 'string' },
+  },
+})
+const list = text => text.split(',')
+const servers = list(values.only).map(id => {
+  const server = SERVERS.find(s => s.id === id)
+  if (!server) throw new Error(`--only takes ${SERVERS.map(s => s.id).join(', ')}, not "${id}"`)
+  return server
+})
+const sizes = list(values.sizes).map(Number)
+const passes = Number(values.passes)
+const parts = list(values.parts)
 
-async function session(lines, edits) {
-  const began = performance.now()
-  const child = spawn(process.execPath, ['--expose-gc', join(root, 'dist/server.cjs'), '--stdio'], {
-    stdio: ['pipe', 'pipe', 'ignore'],
-  })
-  const connection = rpc.createMessageConnection(
-    new rpc.StreamMessageReader(child.stdout),
-    new rpc.StreamMessageWriter(child.stdin),
-  )
-  const waiting = new Map()
-  connection.onNotification('textDocument/publishDiagnostics', p => waiting.get(p.version)?.(p))
-  connection.onRequest(() => null)
-  connection.listen()
-  await connection.sendRequest('initialize', { processId: process.pid, rootUri: null, capabilities: {} })
-  await connection.sendNotification('initialized', {})
-  const uri = pathToFileURL(join(tmpdir(), 'bench.door')).href
-  const content = text(lines)
-  const published = version => new Promise(resolve => waiting.set(version, resolve))
-  let version = 1
-  let answer = published(version)
-  await connection.sendNotification('textDocument/didOpen', {
-    textDocument: { uri, languageId: 'doorwright', version, text: content },
-  })
-  await answer
-  const cold = performance.now() - began
-  const rows = content.split('\n')
-  const line = rows.findIndex((r, i) => i > rows.length / 2 && r.includes('preload'))
-  const end = rows[line].indexOf(' turns')
-  const times = []
-  for (let i = 0; i < edits; i++) {
-    version++
-    answer = published(version)
-    const start = performance.now()
-    const range = { start: { line, character: end }, end: { line, character: i % 2 === 0 ? end : end + 2 } }
-    await connection.sendNotification('textDocument/didChange', {
-      textDocument: { uri, version },
-      contentChanges: [{ range, text: i % 2 === 0 ? '.7' : '' }],
-    })
-    const { diagnostics } = await answer
-    times.push(performance.now() - start)
-    const wrong = diagnostics.some(d => d.code === 'preload_increment')
-    if (wrong !== (i % 2 === 0)) throw new Error('a stale answer')
+/** Each kind of measure as what every pass brought; a server that fails is left out, and why is said. */
+const results = { sessions: {}, cold: {}, check: [] }
+const failures = new Set()
+const attempt = async (what, work, keep) => {
+  const start = performance.now()
+  try {
+    keep(await work())
+  } catch (error) {
+    failures.add(`${what}: ${error.message}`)
+    console.error(error.message)
   }
-  const status = readFileSync(`/proc/${child.pid}/status`, 'utf8')
-  const memory = Number(/VmRSS:\s+(\d+)/.exec(status)?.[1] ?? 0) / 1024
-  connection.dispose()
-  child.kill()
-  return { cold, times: times.slice(10), memory }
+  console.error(`${what}: ${((performance.now() - start) / 1000).toFixed(1)} s`)
 }
 
-console.log(`${process.version}, ${process.platform}\n`)
-console.log('change to findings over stdio, ms\n   lines   start    p50     p95   memory MB')
-for (const lines of [100, 1000, 10_000, 50_000]) {
-  const passes = []
-  for (let i = 0; i < 3; i++) passes.push(await session(lines, 110))
-  const middle = f => median(passes.map(f))
-  console.log(
-    `${String(lines).padStart(8)}${ms(middle(p => p.cold))}${ms(middle(p => median(p.times)))}${ms(middle(p => p95(p.times)))}${ms(middle(p => p.memory))}`,
-  )
+await prepare(servers)
+const folder = parts.includes('check') ? makeFolder(CHECK.files, CHECK.lines) : undefined
+for (let pass = 1; pass <= passes; pass++) {
+  if (parts.includes('cold'))
+    for (let i = 0; i < COLD_STARTS; i++)
+      for (const s of servers)
+        await attempt(
+          `${pass}/${passes} start of ${s.id}`,
+          () => coldStart(s, NOTATIONS[s.notation](job(COLD_LINES))),
+          r => (results.cold[s.id] ??= []).push(r),
+        )
+  if (parts.includes('sessions'))
+    for (const lines of sizes)
+      for (const s of servers) {
+        const brief = s.delayed || (lines > LONG && s.peer)
+        await attempt(
+          `${pass}/${passes} ${s.id}, ${lines} lines`,
+          () => session(s, NOTATIONS[s.notation](job(lines)), BUDGET, brief),
+          r => ((results.sessions[lines] ??= {})[s.id] ??= []).push(r),
+        )
+      }
+  if (folder)
+    await attempt(
+      `${pass}/${passes} check`,
+      () => checkSpeed(folder),
+      r => results.check.push(r),
+    )
 }
+folder?.remove()
 
-const folder = mkdtempSync(join(tmpdir(), 'doorwright-bench-'))
-const files = 500
-for (let i = 0; i < files; i++) writeFileSync(join(folder, `${i}.door`), text(perOpening * 2))
-const start = performance.now()
-spawnSync(process.execPath, [join(root, 'dist/cli.cjs'), 'check', folder], { stdio: 'ignore' })
-const seconds = (performance.now() - start) / 1000
-console.log(
-  `\ncheck: ${files} files of ${text(perOpening * 2).split('\n').length} lines in ${seconds.toFixed(2)} s (${Math.round(files / seconds)} files a second, one process, cold)`,
-)
-rmSync(folder, { recursive: true })
+const text = report(results, { sizes, servers, failures, check: CHECK })
+console.log(text)
+if (values.out) writeFileSync(values.out, text)

@@ -41,7 +41,7 @@ export class Checked {
     const runner = new Runner(rules, (rule, error) => {
       throw new Error(`rule ${rule} failed`, { cause: error })
     })
-    this.doors = this.model.doors(MAIN)
+    this.doors = this.model.units(MAIN).flatMap(u => u.doors)
     this.findings = this.model
       .units(MAIN)
       .flatMap(u => runner.findings(u, this.model.files))
