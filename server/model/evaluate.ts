@@ -183,9 +183,23 @@ export class Evaluator implements Env {
     const cached = cells.get(name)
     if (cached && cached !== RUNNING) return cached
     const source = at.fields.get(name)
+    const fixed = source ? undefined : this.#unwritten(at, name)
+    if (fixed) {
+      cells.set(name, fixed)
+      return fixed
+    }
     return this.#once(cells, name, at, name, source?.node ? (source as Written<Field>) : undefined, () =>
       this.#compute(at, name, source),
     )
+  }
+
+  /** What a field that nobody wrote is, where nothing has to be worked out for it. */
+  #unwritten(at: Instance, name: string): Result | undefined {
+    const spec = at.spec.fields.get(name)
+    if (!spec || spec.derived || at.broken || this.overrides.size > 0) return undefined
+    const d = spec.byDefault
+    if (d === undefined) return absent(spec, at)
+    return 'compute' in d ? undefined : defaultOf(spec, d.value)
   }
 
   /** What a field would be with another source, or with none: for comparing a value with the one it replaces. */
@@ -266,9 +280,8 @@ export class Evaluator implements Env {
     }
     if (spec.derived) return this.derive(spec.derived, at, 'derived', dimensionOf(spec))
     const d = spec.byDefault
-    if (d === undefined) return unknown([missingPath(at, name)], dimensionOf(spec))
-    if ('compute' in d) return this.derive(d, at, 'default', dimensionOf(spec))
-    return known(constant(d.value, spec), 'default')
+    if (d === undefined) return absent(spec, at)
+    return 'compute' in d ? this.derive(d, at, 'default', dimensionOf(spec)) : defaultOf(spec, d.value)
   }
 
   /** What a `given or derived` field would be were it not written. */
@@ -296,7 +309,12 @@ export class Evaluator implements Env {
     if (bad) return faulty(dimension)
     if (lacking) return unknown([...new Set(missing)], dimension)
     const computed = result(d.compute(inputs), from, dimension)
-    return computed.state === 'unknown' && d.instead ? unknown([pathOf(at, d.instead)], dimension) : computed
+    if (computed.state === 'known' || !d.instead) return computed
+    const lacks = typeof d.instead === 'string' ? [d.instead] : d.instead(inputs)
+    return unknown(
+      lacks.map(name => pathOf(at, name)),
+      dimension,
+    )
   }
 
   /** One thing that a derived value reads; of all springs a list. */
@@ -343,6 +361,31 @@ function outside(root: Instance): Instance {
 
 const mapped = <V>(map: ReadonlyMap<string, V>, change: (value: V) => V): ReadonlyMap<string, V> =>
   new Map([...map].map(([key, value]) => [key, change(value)]))
+
+const absents = new WeakMap<FieldSpec, Map<string, Result>>()
+/** Blocks by number (`spring[7]`) could be without end. */
+const MOST_ABSENT = 100
+
+/** A field that is not there: the same for all openings, so made once. */
+function absent(spec: FieldSpec, at: Instance): Result {
+  const path = missingPath(at, spec.name)
+  let byPath = absents.get(spec)
+  if (!byPath) absents.set(spec, (byPath = new Map()))
+  let result = byPath.get(path)
+  if (!result) {
+    result = unknown([path], dimensionOf(spec))
+    if (byPath.size < MOST_ABSENT) byPath.set(path, result)
+  }
+  return result
+}
+
+const defaults = new WeakMap<FieldSpec, Result>()
+
+function defaultOf(spec: FieldSpec, value: Parameters<typeof constant>[0]): Result {
+  let result = defaults.get(spec)
+  if (!result) defaults.set(spec, (result = known(constant(value, spec), 'default')))
+  return result
+}
 
 function constant(value: number | string | boolean | readonly [number, number], spec: FieldSpec): Value {
   if (typeof value === 'object') return { kind: 'list', items: value.map(v => number(v, dimensionOf(spec))) }

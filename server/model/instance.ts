@@ -53,6 +53,9 @@ export interface Instance {
 /** Blocks that belong to one opening on one site: `like` leaves them behind. */
 const NOT_COPIED = new Set(['survey', 'installed', 'delivery', 'handover'])
 
+/** A field that, where it is written nearer, takes the place of one that was copied and would go before it. */
+const TAKES_PLACE_OF: Readonly<Record<string, Readonly<Record<string, string>>>> = { slat: { gauge: 'weight' } }
+
 export const placeOf = (home: Home, span: Span): Place =>
   home.via ?? { file: home.file, chunk: home.chunk, start: span.start, end: span.end }
 
@@ -271,6 +274,8 @@ export class Builder {
         own.add(name)
         const before = into.fields.get(name)
         if (before && into.spec.name === 'limits') into.under = put(into.under, name, before)
+        const other = TAKES_PLACE_OF[into.spec.name]?.[name]
+        if (other && into.fields.has(other) && !own.has(other)) into.fields = without(into.fields, other)
         into.fields = put(into.fields, name, { node, home })
         const takes = into.spec.fields.get(name)!.takes
         if (takes.kind === 'stock') this.#stockField(into, takes.block, node, home)

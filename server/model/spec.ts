@@ -60,8 +60,12 @@ export interface Derivation {
   readonly inputs: readonly Input[]
   // biome-ignore lint/suspicious/noExplicitAny: the inputs' types are checked where the entry is written, in `derivation`
   readonly compute: (inputs: any) => Computed
-  /** The field that would give the value where the formula has no answer (a strength outside the published range). */
-  readonly instead?: string
+  /**
+   * The field that would give the value where the formula has no answer (a strength outside the published range), or
+   * those that it lacks, from the inputs.
+   */
+  // biome-ignore lint/suspicious/noExplicitAny: as for `compute`
+  readonly instead?: string | ((inputs: any) => readonly string[])
 }
 
 export interface FieldSpec extends Taken {
@@ -128,7 +132,7 @@ export function derivation<R extends Reads>(d: {
   source: string
   reads: R
   compute: (inputs: Inputs<R>) => Computed
-  instead?: string
+  instead?: string | ((inputs: Inputs<R>) => readonly string[])
 }): Derivation {
   return { ...d, ...normalise(d.reads) }
 }
@@ -142,6 +146,7 @@ export function derived<R extends Reads>(
     source: string
     reads: R
     compute: (inputs: Inputs<R>) => Computed
+    instead?: (inputs: Inputs<R>) => readonly string[]
     shown?: Shown
     words?: Readonly<Record<string, string>>
     caution?: Caution

@@ -1,5 +1,6 @@
 import * as m from '../../mechanics/index.ts'
 import { block, derivation, derived, field, quantity, wordAt, words } from '../spec.ts'
+import { radians } from './reads.ts'
 
 export const WINDING = {
   clockwise: 'clockwise, seen facing the adjuster from outside the door',
@@ -50,14 +51,14 @@ export const adjuster = block('adjuster', 'The wheel that the springs are wound 
       source: 'geometry',
       shown: ['turn', 'turn'],
       reads: { holes: 'holes' },
-      compute: v => m.TURN / v.holes,
+      compute: v => radians(m.incrementTurns(v.holes)),
     }),
     derived('increments', 'count', {
       doc: 'The preload in steps of the wheel; it can only be set where this is a whole number.',
       formula: 'preload / increment',
       source: 'geometry',
       reads: { preload: 'preload', increment: 'increment' },
-      compute: v => v.preload / v.increment,
+      compute: v => m.increments(v.preload, v.increment),
       caution: 'spring',
     }),
   ],

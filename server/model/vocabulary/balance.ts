@@ -1,10 +1,7 @@
 import * as m from '../../mechanics/index.ts'
 import { block, derived } from '../spec.ts'
-import { ALL_RATES, BALANCED, DOOR } from './reads.ts'
+import { ALL_RATES, BALANCED, DOOR, door, radians, turns } from './reads.ts'
 
-type DoorInputs = { [K in keyof typeof DOOR]: number }
-/** The mechanics count turns; the model's angles are in radians. */
-const door = (v: DoorInputs): m.Door => m.doorOf({ ...v, dead: v.dead / m.TURN, turns: v.turns / m.TURN })
 const TORQUE = ['lbf*in', 'N*m'] as const
 const RATE = ['lbf*in/turn', 'N*m/turn'] as const
 const ASKS = 'T(n) = g (weight_per_height (H0 - l(n)) + bottom_bar_weight) R(n), n turns from closed'
@@ -29,7 +26,7 @@ export const balance = block('balance', 'How the springs hold the door: all of i
       source: SOURCE,
       shown: TORQUE,
       reads: DOOR,
-      compute: v => m.doorTorque(door(v), v.turns / m.TURN),
+      compute: v => m.doorTorque(door(v), turns(v.turns)),
       caution: 'spring',
     }),
     derived('rate', 'torque per angle', {
@@ -56,7 +53,7 @@ export const balance = block('balance', 'How the springs hold the door: all of i
       source: MINIMAX,
       shown: TORQUE,
       reads: BALANCED,
-      compute: v => m.worstTorque(door(v), v.rate * m.TURN, v.preload / m.TURN).torque,
+      compute: v => m.worstTorque(door(v), v.rate * m.TURN, turns(v.preload)).torque,
       caution: 'spring',
     }),
     derived('worst_at', 'length', {
@@ -64,14 +61,14 @@ export const balance = block('balance', 'How the springs hold the door: all of i
       formula: 'l(n) at the largest |T(n) - S(n)|; of two equal ones the lower',
       source: MINIMAX,
       reads: BALANCED,
-      compute: v => m.worstTorque(door(v), v.rate * m.TURN, v.preload / m.TURN).height,
+      compute: v => m.worstTorque(door(v), v.rate * m.TURN, turns(v.preload)).height,
     }),
     derived('raise_force', 'force', {
       doc: 'The largest force at the bottom bar that raising the door takes, without friction.',
       formula: 'largest (T - S) / R over the travel, at least 0',
       source: 'mechanics',
       reads: BALANCED,
-      compute: v => m.raiseForce(door(v), v.rate * m.TURN, v.preload / m.TURN),
+      compute: v => m.raiseForce(door(v), v.rate * m.TURN, turns(v.preload)),
       caution: 'spring',
     }),
     derived('lower_force', 'force', {
@@ -79,7 +76,7 @@ export const balance = block('balance', 'How the springs hold the door: all of i
       formula: 'largest (S - T) / R over the travel, at least 0',
       source: 'mechanics',
       reads: BALANCED,
-      compute: v => m.lowerForce(door(v), v.rate * m.TURN, v.preload / m.TURN),
+      compute: v => m.lowerForce(door(v), v.rate * m.TURN, turns(v.preload)),
       caution: 'spring',
     }),
     derived('ideal_rate', 'torque per angle', {
@@ -111,4 +108,3 @@ export const balance = block('balance', 'How the springs hold the door: all of i
 
 const perRadian = (perTurn: number | undefined): number | undefined =>
   perTurn === undefined ? undefined : perTurn / m.TURN
-const radians = (turns: number | undefined): number | undefined => (turns === undefined ? undefined : turns * m.TURN)

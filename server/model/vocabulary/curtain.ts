@@ -13,7 +13,7 @@ import {
   wordAt,
   words,
 } from '../spec.ts'
-import { DEAD_LENGTH } from './reads.ts'
+import { DEAD_LENGTH, turns } from './reads.ts'
 
 export const slat = block('slat', 'One slat of the curtain: a stock item, or the fields written here.', {
   label: 'none',
@@ -51,7 +51,7 @@ export const slat = block('slat', 'One slat of the curtain: a stock item, or the
       }),
     }),
     field('gauge', quantity('count', { min: 1, max: 40, whole: true }), {
-      doc: "Sheet gauge number of the slat's strip.",
+      doc: "Sheet gauge number of the slat's strip. Written over a copied `weight`, it takes its place: the nearer line counts.",
       example: '20',
     }),
     field('developed', positive('length'), {
@@ -147,7 +147,7 @@ export const curtain = block('curtain', 'The curtain of slats with its bottom ba
       formula: 'rails.between + 2 * engagement',
       source: 'geometry',
       reads: { between: 'rails.between', engagement: 'engagement' },
-      compute: v => v.between + 2 * v.engagement,
+      compute: v => m.slatLength(v.between, v.engagement),
     }),
     derived('slat_count', 'count', {
       doc: 'Slats in the curtain, with those on the dead wraps.',
@@ -176,14 +176,14 @@ export const curtain = block('curtain', 'The curtain of slats with its bottom ba
       formula: 'bottom_bar * slat_length',
       source: 'geometry',
       reads: { bar: 'bottom_bar', length: 'slat_length' },
-      compute: v => v.bar * v.length,
+      compute: v => m.barWeight(v.bar, v.length),
     }),
     derived('weight', 'mass', {
       doc: 'All that hangs from the drum when the door is closed.',
       formula: 'weight_per_height * (opening.height + drum.rise) + bottom_bar_weight',
       source: 'geometry',
       reads: { per: 'weight_per_height', height: 'opening.height', rise: 'drum.rise', bar: 'bottom_bar_weight' },
-      compute: v => v.per * (v.height + v.rise) + v.bar,
+      compute: v => m.hangingWeight(v.per, v.height + v.rise, v.bar),
       caution: 'curtain',
     }),
     derived('weight_total', 'mass', {
@@ -191,7 +191,7 @@ export const curtain = block('curtain', 'The curtain of slats with its bottom ba
       formula: 'weight + weight_per_height * length of the dead wraps',
       source: 'geometry',
       reads: { weight: 'weight', per: 'weight_per_height', ...DEAD_LENGTH },
-      compute: v => v.weight + v.per * deadLength(v),
+      compute: v => m.totalWeight(v.weight, v.per, deadLength(v)),
       caution: 'curtain',
     }),
     derived('bow', 'length', {
@@ -228,5 +228,5 @@ export const curtain = block('curtain', 'The curtain of slats with its bottom ba
 })
 
 function deadLength(v: { od: number; ring: number; thickness: number; dead: number }): number {
-  return m.deadWrapLength(v.od, v.ring, v.thickness, v.dead / m.TURN)
+  return m.deadWrapLength(v.od, v.ring, v.thickness, turns(v.dead))
 }

@@ -12,6 +12,7 @@ import {
   truthful,
   words,
 } from '../spec.ts'
+import { radians, turns } from './reads.ts'
 
 export const pipe = block('pipe', 'The pipe of the drum: a standard pipe by name, or its outside diameter and wall.', {
   like: true,
@@ -118,8 +119,7 @@ export const drum = block('drum', 'The drum (barrel) that the curtain winds on, 
         dead: 'dead_wraps',
         height: 'opening.height',
       },
-      compute: v =>
-        m.TURN * m.coilTurns(m.coilStart(v.od, v.ring, v.thickness, v.dead / m.TURN), v.thickness, v.height),
+      compute: v => radians(m.coilTurns(m.coilStart(v.od, v.ring, v.thickness, turns(v.dead)), v.thickness, v.height)),
     }),
     derived('coil_diameter', 'length', {
       doc: 'Outside diameter of the coil with the door open.',
@@ -132,7 +132,7 @@ export const drum = block('drum', 'The drum (barrel) that the curtain winds on, 
         dead: 'dead_wraps',
         turns: 'turns',
       },
-      compute: v => m.coilDiameter(v.od, v.ring, v.thickness, v.dead / m.TURN, v.turns / m.TURN),
+      compute: v => m.coilDiameter(v.od, v.ring, v.thickness, turns(v.dead), turns(v.turns)),
     }),
     derived('weight', 'mass', {
       doc: 'Weight of the pipe over its span.',
@@ -173,7 +173,7 @@ export const drum = block('drum', 'The drum (barrel) that the curtain winds on, 
       source: 'geometry',
       shown: ['in', 'mm'],
       reads: { od: 'drum.pipe.od', wall: 'drum.pipe.wall' },
-      compute: v => (v.od > 2 * v.wall ? v.od - 2 * v.wall : undefined),
+      compute: v => m.pipeInside(v.od, v.wall),
     }),
   ],
 })

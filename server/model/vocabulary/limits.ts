@@ -94,7 +94,7 @@ limit(
   'How far the floor may be out of level over the width.',
   '1/2in',
   'ACI 117 (sills)',
-  ['1/2in', 0.5 * IN],
+  ['1/2in', m.FLOOR_LEVEL_LIMIT],
   { shown: INCH },
 )
 // Rails and curtain

@@ -86,6 +86,11 @@ export const openingDerived = [
       if (v.exposure === undefined || v.height === undefined) return undefined
       return velocityPressure(v.wind.si, v.exposure as Exposure, v.height)
     },
+    // a speed alone is no pressure
+    instead: v => [
+      ...(v.exposure === undefined ? ['exposure'] : []),
+      ...(v.height === undefined ? ['height_above_ground'] : []),
+    ],
     caution: 'anchor',
   }),
 ]

@@ -12,20 +12,24 @@ import {
   wordAt,
   words,
 } from '../spec.ts'
+import { turns } from './reads.ts'
 
 const chainWords = Object.fromEntries(
   Object.keys(m.CHAINS).map(name => [name, `roller chain ${name.slice(5)}, ASME B29.1`]),
 )
 const teeth = quantity('count', { min: 6, max: 200, whole: true })
 const DRIVE = { drive: maybe('sprocket_drive'), drum: maybe('sprocket_drum') } as const
-/** No sprockets count one to one; of one alone the ratio is not known. */
-function withRatio<V extends { drive: number | undefined; drum: number | undefined }>(
-  of: (v: V, ratio: number) => number,
-): (v: V) => number | undefined {
-  return v => {
-    if (v.drive === undefined && v.drum === undefined) return of(v, 1)
-    return v.drive === undefined || v.drum === undefined ? undefined : of(v, v.drum / v.drive)
+type Sprockets = { drive: number | undefined; drum: number | undefined }
+function withRatio<V extends Sprockets>(of: (v: V, ratio: number) => number | undefined) {
+  return (v: V): number | undefined => {
+    const ratio = m.sprocketRatio(v.drive, v.drum)
+    return ratio === undefined ? undefined : of(v, ratio)
   }
+}
+/** Of one sprocket alone there is no ratio: the other is what lacks. */
+const otherSprocket = (v: Sprockets): string[] => {
+  if ((v.drive === undefined) === (v.drum === undefined)) return []
+  return [v.drive === undefined ? 'sprocket_drive' : 'sprocket_drum']
 }
 const CHAIN = { chain: wordAt('chain'), n1: 'sprocket_drive', n2: 'sprocket_drum', centers: 'centers' } as const
 const pitch = (chain: string): number => m.CHAINS[chain as m.ChainName].pitch
@@ -110,14 +114,19 @@ export const operator = block(
         source: 'mechanics',
         shown: ['lbf*in', 'N*m'],
         reads: { torque: 'torque', efficiency: 'efficiency', ...DRIVE },
-        compute: withRatio((v, ratio) => v.torque * ratio * v.efficiency),
+        compute: withRatio((v, ratio) => m.torqueAtDrum(v.torque, ratio, v.efficiency)),
+        instead: otherSprocket,
       }),
       derived('power_needed', 'power', {
         doc: 'Power that moves the door from its worst position at this speed.',
         formula: 'torque_needed * speed * (sprocket_drive / sprocket_drum) / efficiency',
         source: 'mechanics',
         reads: { needed: 'torque_needed', speed: 'speed', efficiency: 'efficiency', ...DRIVE },
-        compute: withRatio((v, ratio) => (v.needed * v.speed) / ratio / v.efficiency),
+        compute: withRatio((v, ratio) => {
+          const drum = m.drumSpeed(v.speed, ratio)
+          return drum === undefined ? undefined : m.powerNeeded(v.needed, drum, v.efficiency)
+        }),
+        instead: otherSprocket,
       }),
       derived('door_speed', 'speed', {
         doc: 'Mean speed of the bottom bar.',
@@ -125,7 +134,11 @@ export const operator = block(
         source: 'mechanics',
         shown: ['in/s', 'mm/s'],
         reads: { height: 'opening.height', turns: 'drum.turns', speed: 'speed', ...DRIVE },
-        compute: withRatio((v, ratio) => (v.height / v.turns) * (v.speed / ratio)),
+        compute: withRatio((v, ratio) => {
+          const drum = m.drumSpeed(v.speed, ratio)
+          return drum === undefined ? undefined : m.doorSpeed(v.height, turns(v.turns), drum)
+        }),
+        instead: otherSprocket,
       }),
       derived('hand_pull', 'force', {
         doc: 'Pull on the hand chain, or force on the handle of the crank, at the worst position.',
@@ -168,7 +181,8 @@ export const operator = block(
         formula: 'drum.turns * sprocket_drum / sprocket_drive',
         source: 'mechanics',
         reads: { turns: 'drum.turns', ...DRIVE },
-        compute: withRatio((v, ratio) => v.turns * ratio),
+        compute: withRatio((v, ratio) => m.limitTurnsUsed(v.turns, ratio)),
+        instead: otherSprocket,
       }),
     ],
   },

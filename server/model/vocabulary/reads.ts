@@ -1,5 +1,10 @@
-/** Groups of values that several derived values read. */
+/** Groups of values that several derived values read, and their way to the mechanics, which count turns: angles here are radians. */
+import * as m from '../../mechanics/index.ts'
 import { each } from '../spec.ts'
+
+export const turns = (radians: number): number => radians / m.TURN
+export const radians = (turns: number | undefined): number | undefined =>
+  turns === undefined ? undefined : turns * m.TURN
 
 /** What the coil is wound from: the length of the dead wraps follows from these. */
 export const DEAD_LENGTH = {
@@ -18,6 +23,9 @@ export const DOOR = {
   rise: 'drum.rise',
   turns: 'drum.turns',
 } as const
+
+export const door = (v: { [K in keyof typeof DOOR]: number }): m.Door =>
+  m.doorOf({ ...v, dead: turns(v.dead), turns: turns(v.turns) })
 
 /** The door, its springs together, and the preload in use. */
 export const BALANCED = { ...DOOR, rate: 'balance.rate', preload: 'adjuster.preload' } as const

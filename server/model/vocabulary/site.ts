@@ -76,7 +76,7 @@ export const rigging = block('rigging', 'How the rolled curtain is slung when it
       formula: 'curtain.slat_length / slings',
       source: 'geometry',
       reads: { length: 'curtain.slat_length', slings: 'slings' },
-      compute: v => v.length / v.slings,
+      compute: v => m.slingSpacing(v.length, v.slings),
     }),
     derived('load_each', 'force', {
       doc: 'Load in each sling: the curtain alone, shared equally. It leaves out the drum, the springs and unequal sharing.',

@@ -13,7 +13,7 @@ import {
   wordAt,
   words,
 } from '../spec.ts'
-import { BALANCED } from './reads.ts'
+import { BALANCED, door, turns } from './reads.ts'
 
 type Material = m.WireMaterial
 const ONE = { wire: 'wire', diameter: 'diameter', rate: 'rate', count: 'count' } as const
@@ -243,13 +243,7 @@ export const spring = block(
         formula: 'largest (T - S) / R over the travel with balance.rate less rate / count',
         source: 'mechanics',
         reads: { ...BALANCED, own: 'rate', count: 'count' },
-        compute: v =>
-          m.lostForce(
-            m.doorOf({ ...v, dead: v.dead / m.TURN, turns: v.turns / m.TURN }),
-            v.rate * m.TURN,
-            (v.own / v.count) * m.TURN,
-            v.preload / m.TURN,
-          ),
+        compute: v => m.lostForce(door(v), v.rate * m.TURN, (v.own / v.count) * m.TURN, turns(v.preload)),
         caution: 'spring',
       }),
     ],

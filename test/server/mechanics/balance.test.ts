@@ -185,7 +185,27 @@ describe('balance', () => {
     const door = doorFrom({ od: 0.2, ring: 0, thickness: 0.02, dead: 0.5, per: 12, bar: 4, height: 3, rise: 0.2 })
     expect(m.bestPreload(door, 0)).toBeUndefined()
     expect(m.bestPreload(door, Number.NaN)).toBeUndefined()
+    expect(m.bestPreload(door, -5)).toBeUndefined()
     expect(m.idealLine({ ...door, turns: 0 })).toBeUndefined()
+  })
+  it('no springs come near a door that gets heavier on the drum as it opens: a bar on a growing coil', () => {
+    const door = doorFrom({ od: 0.2, ring: 0, thickness: 0.03, dead: 0, per: 1, bar: 60, height: 3, rise: 0.2 })
+    expect(m.doorTorque(door, door.turns)).toBeGreaterThan(m.doorTorque(door, 0))
+    expect(m.idealLine(door)).toBeUndefined()
+  })
+  it('a place that is worse than another by a millionth is the worst one, the upper too', () => {
+    const door = doorFrom({ od: 0.2, ring: 0, thickness: 0, dead: 0, per: 12, bar: 4, height: 3, rise: 0 })
+    const ideal = m.idealLine(door)!
+    const closed = m.doorTorque(door, 0)
+    // the difference is a straight line: so much at the floor, as much the other way at the head, and a little more
+    const off = 0.05 * closed
+    const worst = (more: number) => {
+      const rate = ideal.rate * (1 - (off * (2 + more)) / (ideal.rate * door.turns))
+      return m.worstTorque(door, rate, (closed - off) / rate - door.turns)
+    }
+    expect(worst(1e-6).height).toBeCloseTo(3, 9)
+    expect(worst(-1e-6).height).toBe(0)
+    expect(worst(1e-6).torque).toBeCloseTo(off, 3)
   })
   it('with one spring of several lost takes more to raise, and with the only one its whole weight', () =>
     fc.assert(

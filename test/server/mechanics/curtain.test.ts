@@ -17,9 +17,9 @@ describe('sheet gauges', () => {
   const inches = (material: m.SheetMaterial, gauge: number) => m.sheetThickness(material, gauge)! / INCH
   const off = (material: m.SheetMaterial, of: (ounces: number, gauge: number) => number) =>
     Math.max(
-      ...m
-        .sheetGauges(material)
-        .filter(g => g >= 7)
+      ...[...OUNCES.keys()]
+        .map(i => i + 7)
+        .filter(g => m.sheetThickness(material, g) !== undefined)
         .map(g => Math.abs(inches(material, g) - of(OUNCES[g - 7]!, g))),
     )
   it('steel is its nominal weight over 41.82 lb/ft2 an inch [from-memory]', () => {
@@ -53,11 +53,16 @@ describe('curtain', () => {
     // 24 gauge 0.0239 in = 0.60706 mm; 7850 * 0.00060706 = 4.765421 kg/m2; * 90/60 = 7.148132; twice and 1.2
     expect(m.areaWeight(24, 'steel', 0.09, 0.06, 2, 1.2)).toBeCloseTo(15.496263, 5)
   })
+  it('a bottom bar of 3 kg/m on slats of 2.6 m weighs 7.8 kg [own arithmetic]', () => {
+    expect(m.barWeight(3, m.slatLength(2.5, 0.05))).toBeCloseTo(7.8, 12)
+  })
   it('endlocks on every second slat, both ends [own arithmetic]', () => {
     // 12 kg/m2 * 4 m = 48 kg/m; slats of 0.08 m: 12.5 a metre, 6.25 of them with two locks of 0.1 kg = 1.25 kg/m
     expect(m.weightPerHeight(12, 4, 0.1, 2, 0.08)).toBeCloseTo(49.25, 9)
     expect(m.weightPerHeight(12, 4, 0, 2, 0.08)).toBeCloseTo(48, 9)
     expect(m.weightPerHeight(12, 4, 0.1, 0, 0.08)).toBeUndefined()
+    // without endlocks it does not matter on how many slats they would be
+    expect(m.weightPerHeight(12, 4, 0, 0, 0.08)).toBeCloseTo(48, 9)
   })
   it('counts slats up to whole ones, and a whole number stays', () => {
     expect(m.slatCount(3, 0.3, 0.11)).toBe(30)

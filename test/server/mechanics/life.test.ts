@@ -54,6 +54,11 @@ describe('strength', () => {
     }
     expect(m.tensileStrength('oil_tempered', Number.NaN)).toBeUndefined()
   })
+  it('is published for oil-tempered wire from 0.020 to 0.500 in: Shigley table 10-4 [from-memory]', () => {
+    const at = (inches: number) => m.tensileStrength('oil_tempered', inches * 0.0254)
+    expect([0.0199, 0.501].map(at)).toEqual([undefined, undefined])
+    expect([0.02, 0.5].map(d => Math.round(at(d)! / KSI))).toEqual([306, 167])
+  })
   it('half-way between two published points of f in log10 N is the mean [own arithmetic]', () => {
     expect(m.fatigueFraction('oil_tempered', 1e4)).toBeCloseTo((0.8 + 0.53) / 2, 12)
     expect(m.fatigueFraction('music_wire', 10 ** 5.5)).toBeCloseTo(0.515, 12)
@@ -87,6 +92,13 @@ describe('life', () => {
       }),
       { numRuns: 1000 },
     ))
+  it('between no stress and the range strength at N cycles is N cycles: what that strength is (Shigley eq. 10-58)', () => {
+    for (const material of MATERIALS)
+      for (const n of [1.5e3, 3e4, 1e5, 2e5, 8e5]) {
+        const { cycles, bound } = m.springLife(0, m.rangeStrength(material, 200 * KSI, n)!, 200 * KSI, material)!
+        expect([cycles / n, bound], `${material} ${n}`).toEqual([expect.closeTo(1, 9), undefined])
+      }
+  })
   it('gets all three answers in that range [own arithmetic]', () => {
     const of = (open: number, closed: number) => m.springLife(open, closed, 1, 'oil_tempered')
     expect(of(0.1, 0.3)).toEqual({ cycles: 1e6, bound: 'more' })
@@ -99,6 +111,11 @@ describe('life', () => {
     expect(m.fatigueFactor(0.8, 0.88, 1, 0.5, 'oil_tempered')).toBeUndefined()
     expect(m.fatigueFactor(0.8, 0.87, 1, 0.5, 'oil_tempered')).toBeGreaterThan(0)
     expect(m.fatigueFactor(0.7, 0.79, 1, 0.5, 'hard_drawn')).toBeUndefined()
+  })
+  it('at the yield itself is not over it, and there is none where open and closed are the wrong way round', () => {
+    expect(m.springLife(0.86, 0.87, 1, 'oil_tempered')).toEqual({ cycles: 1e6, bound: 'more' })
+    expect(m.springLife(0.3, 0.2, 1, 'oil_tempered')).toBeUndefined()
+    expect(m.springLife(0, 0, 0, 'oil_tempered')).toBeUndefined()
   })
   it('is unknown for a spring let back past its free position, and has no factor for a stress that does not vary', () => {
     expect(m.springLife(-0.1, 0.5, 1, 'music_wire')).toBeUndefined()

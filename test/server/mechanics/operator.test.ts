@@ -46,8 +46,12 @@ describe('chain', () => {
   it('too short to reach round, without distance or teeth, is unknown', () => {
     expect(m.centerDistance(20, 0.0127, 17, 48)).toBeUndefined()
     expect(m.centerDistance(40, 0.0127, 9, 65)).toBeUndefined()
+    expect(m.centerDistance(20, 0.0127, 25, 25)).toBeUndefined()
+    expect(m.centerDistance(25, 0.0127, 25, 25)).toBeUndefined()
     expect(m.chainPitches(0, 0.0127, 17, 48)).toBeUndefined()
     expect(m.pitchDiameter(0.0127, 1)).toBeUndefined()
+    // three pitches round a circle: a triangle of that side, 2/sqrt(3) across
+    expect(m.pitchDiameter(1, 3)).toBeCloseTo(2 / Math.sqrt(3), 12)
     expect(m.chainPull(10, 0, 17)).toBeUndefined()
   })
   it('pull: 100 N*m on a sprocket of 6 teeth, whose pitch diameter is twice the pitch [own arithmetic]', () => {
@@ -83,9 +87,17 @@ describe('operator', () => {
       ),
     ))
   it('[own arithmetic] 3.6 m in 5 turns at 30 rpm through 48/16: 10 rpm, half a minute, 0.12 m/s', () => {
-    const drum = m.drumSpeed(Math.PI, 48 / 16)!
+    const ratio = m.sprocketRatio(16, 48)!
+    expect(ratio).toBe(3)
+    const drum = m.drumSpeed(Math.PI, ratio)!
     expect(m.doorSpeed(3.6, 5, drum)).toBeCloseTo(0.12, 12)
     expect(m.limitTurnsUsed(5, 3)).toBe(15)
+  })
+  it('without sprockets is one to one; of one alone the ratio is unknown', () => {
+    expect(m.sprocketRatio(undefined, undefined)).toBe(1)
+    expect(m.sprocketRatio(16, undefined)).toBeUndefined()
+    expect(m.sprocketRatio(undefined, 48)).toBeUndefined()
+    expect(m.sprocketRatio(0, 48)).toBeUndefined()
   })
   it('[own arithmetic] 60 N*m out of balance, 5 % of 200 N*m: 70; by a 0.3 m wheel, 4 to 1, at 90 %: 129.63 N', () => {
     expect(m.torqueNeeded(60, 0.05, 200)).toBeCloseTo(70, 12)

@@ -5,19 +5,18 @@ import * as m from '../../../server/mechanics/index.ts'
 describe('steps of the wheel', () => {
   it('1.7 turns on 8 holes are 13.6 steps: not to be set; rounded up 14, 1 3/4 turns [own arithmetic]', () => {
     expect(m.incrementTurns(8)).toBe(0.125)
-    expect(m.increments(1.7, 8)).toBeCloseTo(13.6, 12)
-    expect(m.canBeSet(1.7, 8)).toBe(false)
+    expect(m.increments(1.7, 0.125)).toBeCloseTo(13.6, 12)
     expect(m.roundedUp(1.7, 8)).toBe(1.75)
-    expect(m.canBeSet(1.75, 8)).toBe(true)
     expect(m.roundedUp(1.75, 8)).toBe(1.75)
   })
   it('forgives a preload that went through radians', () =>
     fc.assert(
       fc.property(fc.integer({ min: 0, max: 200 }), fc.integer({ min: 1, max: 64 }), (steps, holes) => {
-        const turns = m.radians(steps / holes) / (2 * Math.PI)
-        expect(m.canBeSet(turns, holes)).toBe(true)
+        const turns = ((steps / holes) * m.TURN) / (2 * Math.PI)
+        const whole = (preload: number) => m.isWhole(m.increments(preload, m.incrementTurns(holes)!))
+        expect(whole(turns)).toBe(true)
         expect(m.roundedUp(turns, holes)).toBeCloseTo(steps / holes, 12)
-        expect(m.canBeSet(turns + 0.01 / holes, holes)).toBe(false)
+        expect(whole(turns + 0.01 / holes)).toBe(false)
         expect(m.roundedUp(turns + 0.01 / holes, holes)).toBeCloseTo((steps + 1) / holes, 12)
       }),
     ))

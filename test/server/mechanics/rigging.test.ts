@@ -45,6 +45,8 @@ describe('rails, slings, hood', () => {
     expect(m.slingsNeeded(3, 0)).toBeUndefined()
     expect(m.slingSpacing(3, 0)).toBeUndefined()
     expect(m.slingLoad(100, 2, 0)).toBeUndefined()
+    expect(m.slingLoad(100, 2, Math.PI)).toBeUndefined()
+    expect(m.slingLoad(100, 2, 4)).toBeUndefined()
     expect(m.slingLoad(100, 0, 1)).toBeUndefined()
     expect(m.hoodSupports(3, 0)).toBeUndefined()
   })

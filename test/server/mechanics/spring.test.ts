@@ -124,6 +124,7 @@ describe('springs of any size', () => {
     expect(m.springIndex(0, 0.1)).toBeUndefined()
     expect(m.stressFactor(1)).toBeUndefined()
     expect(m.insideWound(0.01, 0.1, 1, -4 * Math.PI)).toBeUndefined()
+    expect(m.insideWound(0.01, 0.1, 1, -TURN)).toBeUndefined()
     expect(m.springIndex(0.01, 0.005)).toBe(0.5)
   })
   it('wound until nothing is left of the inside say so with a number below zero', () => {
@@ -135,6 +136,7 @@ describe('springs of any size', () => {
 describe('shaft', () => {
   it('1 in solid shaft, 1000 lbf*in: 16000/pi = 5093 psi [own arithmetic]', () => {
     expect(m.shaftStress(1000, 1)).toBeCloseTo(5092.958, 3)
+    expect(m.shaftStress(1000, 2)).toBeCloseTo(5092.958 / 8, 3)
     expect(m.shaftStress(1000, 0)).toBeUndefined()
   })
 })
