@@ -24,7 +24,7 @@ export default rule({
     if (whole && (asked === undefined || Math.round(wound) === asked)) return
     const unfit = whole
       ? ''
-      : ` A wheel of ${door.show('adjuster.holes')} holes can only hold whole increments: count again.`
+      : ` ${door.number('adjuster.holes') === undefined ? 'An adjuster wheel' : `A wheel of ${door.show('adjuster.holes')} holes`} can only hold whole increments: count again.`
     const difference = asked === undefined ? 0 : Math.abs(wound - asked)
     const against =
       asked === undefined || difference === 0
