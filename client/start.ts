@@ -4,7 +4,7 @@ import type { BaseLanguageClient } from 'vscode-languageclient'
 import { newJob } from './new_job.ts'
 import { showOpenings } from './openings.ts'
 import { PreviewPanel } from './preview.ts'
-import type { Position, Server } from './protocol.ts'
+import type { OpeningParams, Position, Server } from './protocol.ts'
 import { SheetPanel } from './sheet.ts'
 import { sizeSprings } from './size.ts'
 import { showStatus } from './status.ts'
@@ -53,10 +53,13 @@ function serverOf(client: BaseLanguageClient): Server {
     }
   }
   const uriOf = (uri: Uri): string => client.code2ProtocolConverter.asUri(uri)
+  // Not the editor's own object: on its way to a worker that loses its line and column.
+  const plain = ({ position, ...p }: OpeningParams): OpeningParams =>
+    position ? { ...p, position: { line: position.line, character: position.character } } : p
   return {
-    preview: p => ask('preview', p),
+    preview: p => ask('preview', plain(p)),
     openings: uri => ask('openings', { uri: uriOf(uri) }),
-    size: p => ask('size', p),
+    size: p => ask('size', plain(p)),
     sheet: uri => ask('sheet', { uri: uriOf(uri) }),
     toEdit: edit => client.protocol2CodeConverter.asWorkspaceEdit(edit as never),
   }

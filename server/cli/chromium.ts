@@ -40,6 +40,10 @@ export async function printPdf(browser: string, page: string, target: string): P
       '--headless',
       '--disable-gpu',
       '--no-first-run',
+      // a browser looks for its maker by itself otherwise; nothing leaves the machine
+      '--disable-background-networking',
+      '--disable-component-update',
+      '--disable-sync',
       '--no-pdf-header-footer',
       `--user-data-dir=${join(folder, 'profile')}`,
       `--print-to-pdf=${to}`,

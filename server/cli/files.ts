@@ -1,6 +1,7 @@
 /** From what stands on the command line to the files that are meant, and their text. */
 import { readdirSync, realpathSync, statSync } from 'node:fs'
 import { basename, isAbsolute, join, relative, resolve, sep } from 'node:path'
+import { CONFIG_NAME } from '../config/index.ts'
 import { decode, inWords, readText } from '../host.ts'
 import { CallError, type Io } from './io.ts'
 
@@ -122,12 +123,22 @@ export async function* readFiles(
     const file = standardInput ? resolve(io.cwd, stdinPath ?? 'standard-input.door') : path
     const name = standardInput && stdinPath === undefined ? '<standard input>' : displayName(file, io.cwd)
     const read = standardInput ? decode(await io.stdin()) : readText(file)
-    if (read.ok) yield { file, name, text: read.text, mark: read.mark, standardInput }
+    const refused = read.ok ? noJob(file, read.text) : `${read.reason}.`
+    if (read.ok && refused === undefined) yield { file, name, text: read.text, mark: read.mark, standardInput }
     else {
-      say(io, `${name} ${read.reason}.`)
+      say(io, `${name} ${refused}`)
       yield undefined
     }
   }
+}
+
+/** What a file is that somebody named and that is no job, whatever may be read into it. A job may be called anything. */
+function noJob(file: string, text: string): string | undefined {
+  if (file.endsWith('.door')) return undefined
+  const instead = 'Name .door files, or a folder that they lie in.'
+  if (basename(file) === CONFIG_NAME)
+    return `is the project file, not a job: it is read with every job in its folder and below. ${instead}`
+  return /^\s*[{[]/.test(text) ? `holds JSON, where a job was expected. ${instead}` : undefined
 }
 
 export const say = (io: Io, problem: string): void => io.err(`doorwright: ${problem}\n`)

@@ -40,14 +40,22 @@ const indentOf = (line: string): number => line.length - line.trimStart().length
 
 /** Of a line longer than this only the neighbourhood of the marked text is looked at: finding the letters takes time. */
 const LONG_LINE = 2000
+/** The neighbourhood starts at a multiple of this, so that findings side by side share it. */
+const STEP = 500
+let last: { readonly line: string; readonly cells: readonly Cell[] } = { line: '', cells: [] }
+
+function cellsOf(line: string): readonly Cell[] {
+  if (last.line !== line) last = { line, cells: cells(line) }
+  return last.cells
+}
 
 function lineWithCarets(whole: string, from0: number, end0: number, number: number, width: number): FrameLine[] {
-  let cutAt = whole.length > LONG_LINE ? Math.max(0, from0 - LONG_LINE / 4) : 0
+  let cutAt = whole.length > LONG_LINE ? Math.max(0, (Math.floor(from0 / STEP) - 1) * STEP) : 0
   if (/[\udc00-\udfff]/.test(whole.charAt(cutAt))) cutAt++
   const line = whole.length > LONG_LINE ? whole.slice(cutAt, cutAt + LONG_LINE) : whole
   const start = from0 - cutAt
   const end = Math.min(end0 - cutAt, line.length)
-  const all = cells(line)
+  const all = cellsOf(line)
   // The cells that the range touches; of an empty range the one it stands before, or the place after the last.
   const from = all.findIndex(c => c.end > start)
   const at = from < 0 ? all.length : from

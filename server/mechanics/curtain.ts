@@ -53,6 +53,11 @@ export function weightPerHeight(
   return weight * length + (2 * endlock) / (every * pitch)
 }
 
+/** Weight of the bottom bar, kg: `bottom_bar * slat_length` (kg/m, m). */
+export function barWeight(perLength: number, length: number): number {
+  return perLength * length
+}
+
 /**
  * Slats in the curtain: `ceil((H0 + length of the dead wraps) / pitch)`.
  * @param hanging H0 = height of the opening + rise of the drum, m

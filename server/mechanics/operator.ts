@@ -1,5 +1,14 @@
-/** What moves the door. Sprockets that are not written count one to one: give the ratio 1. */
+/** What moves the door. */
 import { TURN } from './constants.ts'
+
+/**
+ * Ratio of the chain drive: teeth of the sprocket on the drum over teeth of the one on the operator. Without sprockets
+ * it is one to one; of one alone it is not known.
+ */
+export function sprocketRatio(drive: number | undefined, drum: number | undefined): number | undefined {
+  if (drive === undefined && drum === undefined) return 1
+  return drive === undefined || drum === undefined || !(drive > 0) ? undefined : drum / drive
+}
 
 /**
  * Torque at the drum that moves the door from its worst position: `worst + friction * torque_closed`.
@@ -63,7 +72,7 @@ export function handPull(torque: number, ratio: number, efficiency: number, whee
   return lever > 0 ? torque / lever : undefined
 }
 
-/** Turns of the operator from closed to open, turns: `turns * ratio`, ratio drum over drive. */
+/** How far the operator turns from closed to open, in the unit of `turns`: `turns * ratio`, ratio drum over drive. */
 export function limitTurnsUsed(turns: number, ratio: number): number {
   return turns * ratio
 }

@@ -2,7 +2,7 @@
  * Setting the preload on the adjuster wheel. Directions: seen from the coil side x is to the right, y to the wall, z up.
  * "Facing the adjuster" is looking at it from outside the door, along the drum.
  */
-import { isWhole, TURN, wholeUp } from './constants.ts'
+import { wholeUp } from './constants.ts'
 
 export type Side = 'left' | 'right'
 export type Leaves = 'wall_side' | 'room_side'
@@ -16,26 +16,17 @@ export function incrementTurns(holes: number): number | undefined {
 }
 
 /**
- * A preload in steps of the wheel: `preload / increment`. It can only be set where this is whole (`isWhole`).
- * @param turnsPreload turns
+ * A preload in steps of the wheel: `preload / increment`, both in the same unit. It can only be set where this is whole
+ * (`isWhole`).
  */
-export function increments(turnsPreload: number, holes: number): number {
-  return turnsPreload * holes
-}
-
-/** Whether the wheel can be set to this preload (turns), to 1e-9 of a step. */
-export function canBeSet(turnsPreload: number, holes: number): boolean {
-  return isWhole(increments(turnsPreload, holes))
+export function increments(preload: number, increment: number): number {
+  return preload / increment
 }
 
 /** The preload rounded up to a whole increment, turns; undefined without holes. Common practice, no source. */
 export function roundedUp(turnsPreload: number, holes: number): number | undefined {
-  return holes > 0 ? wholeUp(increments(turnsPreload, holes)) / holes : undefined
-}
-
-/** Radians of so many turns. */
-export function radians(turns: number): number {
-  return turns * TURN
+  const step = incrementTurns(holes)
+  return step === undefined ? undefined : wholeUp(increments(turnsPreload, step)) / holes
 }
 
 /**

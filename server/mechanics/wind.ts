@@ -74,23 +74,3 @@ export function drawIn(bow: number, between: number): number | undefined {
 export function railLoad(wind: number, between: number, height: number): number {
   return (wind * between * height) / 2
 }
-
-/**
- * Pull of a shallow cable: `H = w L^2 / (8 s)`. Civil Engineering Formulas, ch. 10.
- * @param load w, N/m
- * @param span L, m
- * @param sag s, m
- * @returns N; undefined without sag
- */
-export function cablePull(load: number, span: number, sag: number): number | undefined {
-  return sag > 0 ? (load * span * span) / (8 * sag) : undefined
-}
-
-/**
- * Pull of a windlocked curtain on each rail: the cable formula over the whole height, `wind * height * L^2 / (8 bow)`. It
- * needs an engineer.
- * @returns N; undefined without a bow
- */
-export function windlockPull(wind: number, height: number, between: number, bow: number): number | undefined {
-  return cablePull(wind * height, between, bow)
-}

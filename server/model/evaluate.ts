@@ -34,6 +34,8 @@ interface Running {
   readonly key: object
 }
 
+/** Values that may wait for one another in a row: far more than a job has, and few enough to be worked out. */
+const MOST_DEEP = 100
 const NO_OVERRIDES: ReadonlyMap<string, Value> = new Map()
 
 export class Evaluator implements Env {
@@ -232,12 +234,26 @@ export class Evaluator implements Env {
       this.#circle(cells, at, name)
       return faulty()
     }
+    if (this.#running.length >= MOST_DEEP) return this.#tooDeep()
     cells.set(key, RUNNING)
     this.#running.push({ at, name, written, key: cells })
     const result = compute()
     this.#running.pop()
     cells.set(key, result)
     return result
+  }
+
+  /** Said where the row begins: that is the statement that asks for all of it. */
+  #tooDeep(): Result {
+    const first = this.#running.find(r => r.written && !r.written.home.outside)?.written
+    if (first)
+      this.report(
+        first.home,
+        first.node,
+        'circle',
+        `More than ${MOST_DEEP} values hang on one another in a row here. Give one of them a value of its own.`,
+      )
+    return faulty()
   }
 
   #circle(cells: object, at: Instance | undefined, name: string): void {

@@ -153,9 +153,17 @@ function quantity(q: Quantity, { home }: Scope, env: Env): Result {
   return faulty(first.dimension)
 }
 
+/** Ten to this power, in SI units: what follows from such numbers, the fourth power of a length too, can still be held and shown. */
+const LARGEST = 30
+
 function finite(si: number, dimension: Dimension, home: Home, at: Span, env: Env): Result {
-  if (Number.isFinite(si)) return known(number(si, dimension), 'written')
-  env.report(home, at, 'value_range', 'This number is too large to work with.')
+  if (Math.abs(si) <= 10 ** LARGEST) return known(number(si, dimension), 'written')
+  env.report(
+    home,
+    at,
+    'value_range',
+    `This number is too large to work with: it may go up to 10^${LARGEST} in SI units (m, kg, s, rad and what is made of them).`,
+  )
   return faulty(dimension)
 }
 

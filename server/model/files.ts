@@ -104,6 +104,7 @@ export class Files {
 
   delete(file: string): void {
     this.#indexes.delete(file)
+    this.#limits.delete(file)
     this.#reach.clear()
   }
 

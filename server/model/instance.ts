@@ -36,7 +36,7 @@ export interface Instance {
   /** Its name where it has one (`long`). */
   name: string | undefined
   fields: ReadonlyMap<string, FieldSource>
-  /** What the nearest value of a field has replaced; kept for limits, which are judged against it. */
+  /** What the nearest value of a field has replaced; kept for limits, which are judged against it, and where another field took its place. */
   under: ReadonlyMap<string, FieldSource>
   lets: ReadonlyMap<string, Written<Let>>
   readonly blocks: Instance[]
@@ -49,6 +49,9 @@ export interface Instance {
   /** The stock item could not be found: everything in here is unknown and has been reported. */
   broken: boolean
 }
+
+/** Openings that may be copied from one another in a row. */
+const MOST_COPIES = 50
 
 /** Blocks that belong to one opening on one site: `like` leaves them behind. */
 const NOT_COPIED = new Set(['survey', 'installed', 'delivery', 'handover'])
@@ -161,7 +164,7 @@ export class Builder {
       const around = [...trail, item]
       if (!base || around.some(i => i.node === base.node)) this.likeFailed = true
       if (!base) {
-        const near = this.#near(home, 'opening', mark)
+        const near = this.#near(home, 'opening', mark).filter(n => !around.some(i => labelOf(i.node) === n))
         this.#likeFailed(
           home,
           like.target,
@@ -170,7 +173,15 @@ export class Builder {
           n => JSON.stringify(n),
         )
       } else if (around.some(i => i.node === base.node)) this.#likeCircle(around, base, home.via ?? origin(home, like))
-      else this.#open(root, base, { file: base.file, chunk: base.chunk, via: home.via ?? origin(home, like) }, around)
+      else if (around.length > MOST_COPIES) {
+        this.likeFailed = true
+        const top = around[0]!
+        this.#report({
+          rule: 'like_failed',
+          message: `More than ${MOST_COPIES} openings are copied from one another in a row here. Copy from the first of them.`,
+          place: origin(top, top.node.like!),
+        })
+      } else this.#open(root, base, { file: base.file, chunk: base.chunk, via: home.via ?? origin(home, like) }, around)
     }
     this.#statements(root, item.node.body, home)
     root.written = { node: item.node, home }
@@ -275,7 +286,11 @@ export class Builder {
         const before = into.fields.get(name)
         if (before && into.spec.name === 'limits') into.under = put(into.under, name, before)
         const other = TAKES_PLACE_OF[into.spec.name]?.[name]
-        if (other && into.fields.has(other) && !own.has(other)) into.fields = without(into.fields, other)
+        const far = other && !own.has(other) ? into.fields.get(other) : undefined
+        if (far) {
+          into.under = put(into.under, other!, far)
+          into.fields = without(into.fields, other!)
+        }
         into.fields = put(into.fields, name, { node, home })
         const takes = into.spec.fields.get(name)!.takes
         if (takes.kind === 'stock') this.#stockField(into, takes.block, node, home)

@@ -95,7 +95,8 @@ const MOST_HELD = 100
 
 export class Model {
   readonly files: Files
-  readonly #units = new Map<string, Map<Chunk, Unit>>()
+  /** What each chunk came to last, and before that: where a change is taken back, as after a trial, that holds again. */
+  readonly #units = new WeakMap<Chunk, readonly [Unit, Unit | undefined]>()
   readonly #structure = new WeakMap<Chunk, readonly Finding[]>()
   /** Units that hold their parts, the one used last at the end. */
   readonly #held = new Set<Unit>()
@@ -111,24 +112,20 @@ export class Model {
 
   delete(file: string): void {
     this.files.delete(file)
-    this.#units.delete(file)
   }
 
   /** The units of a file, in order. Those that nothing has changed are the same objects as before. */
   units(file: string): Unit[] {
-    const index = this.files.get(file)
-    if (!index) return []
-    const old = this.#units.get(file)
-    const fresh = new Map<Chunk, Unit>()
-    const out: Unit[] = []
-    for (const chunk of index.source.chunks) {
-      let unit = old?.get(chunk)
-      if (!unit || !this.files.holds(unit.dependencies)) unit = this.#unit(file, chunk)
-      fresh.set(chunk, unit)
-      out.push(unit)
-    }
-    this.#units.set(file, fresh)
-    return out
+    return this.files.get(file)?.source.chunks.map(chunk => this.unit(file, chunk)) ?? []
+  }
+
+  /** The unit of one chunk of a file; the others are not looked at. */
+  unit(file: string, chunk: Chunk): Unit {
+    const [last, before] = this.#units.get(chunk) ?? []
+    if (last && this.files.holds(last.dependencies)) return last
+    const unit = before && this.files.holds(before.dependencies) ? before : this.#unit(file, chunk)
+    this.#units.set(chunk, [unit, last])
+    return unit
   }
 
   #used(unit: Unit): void {
@@ -150,7 +147,9 @@ export class Model {
     const doors: Door[] = []
     const singles: Single[] = []
     const blocks: Item<Block>[] = []
-    const report = (f: Finding): void => void findings.push(f)
+    // what is worked out later, in whatever order it is asked for, finds nothing new here
+    let built = false
+    const report = (f: Finding): void => void (built || findings.push(f))
     const builder = new Builder(this.files, report, dependencies)
     const outside = new Evaluator(this.files, file, builder, undefined, report)
     for (const node of chunk.statements) {
@@ -174,6 +173,7 @@ export class Model {
         .filter(i => !isOpening(i))
         .map(i => this.#single(i, new Builder(this.files, silent, dependencies), silent)),
     })
+    built = true
     const unit = new Unit({ file, chunk, findings, dependencies }, { doors, singles }, again, u => this.#used(u))
     this.#used(unit)
     return unit

@@ -1,5 +1,5 @@
 /** What can be said of a chunk from its own text alone: which blocks and fields may stand where, and what stands twice. */
-import type { Block, Chunk, Field, Span, Statement } from '../../grammar/index.ts'
+import { type Block, type Chunk, type Field, type Span, type Statement, tokenize } from '../../grammar/index.ts'
 import type { Edit, Finding, Fix, Place } from './finding.ts'
 import { nearestNames } from './names.ts'
 import type { BlockSpec } from './spec.ts'
@@ -21,7 +21,31 @@ export function structure(file: string, chunk: Chunk): Finding[] {
       })),
     })
   new Structure(place, out).statements(chunk.statements, undefined)
+  for (const u of unseen(chunk.text))
+    out.push({
+      rule: 'unseen_character',
+      message: `An unseen character (U+${u.code}) stands in this ${u.inText ? 'text' : 'comment'}: ${u.turns ? 'it turns the direction of writing around, so what is read is not what is written' : 'nobody sees it, and two names that look alike differ by it'}. Remove it.`,
+      place: place(u),
+      fixes: [{ title: 'Remove it', safe: false, edits: [{ place: place(u), text: '' }] }],
+    })
   return out
+}
+
+/** Controls, marks that turn the direction of writing, spaces and joints of no width. What joins signs (U+200D) is none. */
+const UNSEEN = /[\p{Cc}\u00ad\u061c\u180e\u200b\u200e\u200f\u2028-\u202e\u2060-\u2069\ufeff]/gu
+const TURNS = /[\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]/u
+
+/** Those in texts and comments; elsewhere they have no meaning, which is said when the text is read. */
+function* unseen(text: string) {
+  const found = [...text.matchAll(UNSEEN)].filter(m => !/[\t\r\n]/.test(m[0]))
+  if (found.length === 0) return
+  const tokens = tokenize(text)
+  for (const m of found) {
+    const kind = tokens.find(t => t.start <= m.index && m.index < t.end)?.kind
+    if (kind !== 'text' && kind !== 'comment' && kind !== 'doc') continue
+    const code = m[0].codePointAt(0)!.toString(16).toUpperCase().padStart(4, '0')
+    yield { start: m.index, end: m.index + m[0].length, code, inText: kind === 'text', turns: TURNS.test(m[0]) }
+  }
 }
 
 const KEYWORDS = new Set(['use', 'like', 'let', 'require', 'allow', 'because'])
@@ -181,7 +205,7 @@ class Structure {
       this.say(
         'syntax',
         node.name,
-        `A ${spec.name} in the stock needs a name to be called by: \`${spec.name} my_${spec.name} { ... }\`.`,
+        `${/^[aeiou]/.test(spec.name) ? 'An' : 'A'} ${spec.name} in the stock needs a name to be called by: \`${spec.name} my_${spec.name} { ... }\`.`,
         [this.edit('Give it a name', at, ` ${spec.name}_1`)],
       )
     else if (takes === 'none' && label)

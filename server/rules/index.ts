@@ -82,6 +82,7 @@ import unknownBlock from './unknown_block.ts'
 import unknownField from './unknown_field.ts'
 import unknownName from './unknown_name.ts'
 import unknownUnit from './unknown_unit.ts'
+import unseenCharacter from './unseen_character.ts'
 import useFailed from './use_failed.ts'
 import useOutside from './use_outside.ts'
 import valueRange from './value_range.ts'
@@ -97,6 +98,7 @@ export const RULES: readonly Rule[] = [
   unknownBlock,
   unknownField,
   unknownUnit,
+  unseenCharacter,
   wrongDimension,
   wrongType,
   valueRange,

@@ -12,8 +12,13 @@ export default rule({
   units = imperial
 }
 
-opening "Dock 4" like "Dock 3" {
+opening "Dock 3" {
   width = 12ft
+  height = 11ft 6in
+}
+
+opening "Dock 4" like "Dok 3" {
+  width = 11ft
 }
 `,
   good: `job "HS-2207" {

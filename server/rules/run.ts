@@ -36,9 +36,15 @@ export class Runner {
     const done = this.#done.get(parts)
     if (done) return done
     const out: Finding[] = unit.findings.map(f => this.#complete(f))
+    const ofDoor = new Map<string | undefined, Finding[]>()
+    for (const f of unit.findings) {
+      const list = ofDoor.get(f.opening)
+      if (list) list.push(f)
+      else ofDoor.set(f.opening, [f])
+    }
     for (const door of parts.doors) {
       const found = this.#door(door)
-      const accepted = this.#accept(door, [...unit.findings.filter(f => f.opening === door.mark), ...found])
+      const accepted = this.#accept(door, [...(ofDoor.get(door.mark) ?? []), ...found])
       out.push(...found.map(f => accepted.get(f) ?? f), ...this.#allows(door, accepted))
     }
     for (const single of parts.singles)

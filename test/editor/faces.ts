@@ -97,14 +97,16 @@ scenario('`doorwright check` runs as a task, and its findings reach the Problems
   await vscode.workspace.fs.writeFile(uri, new TextEncoder().encode(text))
   const [task] = await vscode.tasks.fetchTasks({ type: 'doorwright' })
   assert.ok(task, 'no task is offered')
-  const ended = new Promise<number | undefined>(resolve => {
-    const listening = vscode.tasks.onDidEndTaskProcess(e => {
-      listening.dispose()
-      resolve(e.exitCode)
+  const check = async (): Promise<void> => {
+    const ended = new Promise<number | undefined>(resolve => {
+      const listening = vscode.tasks.onDidEndTaskProcess(e => {
+        listening.dispose()
+        resolve(e.exitCode)
+      })
     })
-  })
-  await vscode.tasks.executeTask(task)
-  assert.equal(await ended, 1, 'findings are exit status 1')
+    await vscode.tasks.executeTask(task)
+    assert.equal(await ended, 1, 'findings are exit status 1')
+  }
   const problems = (): string[] =>
     vscode.languages
       .getDiagnostics(uri)
@@ -114,8 +116,16 @@ scenario('`doorwright check` runs as a task, and its findings reach the Problems
   const line = text.split('\n').findIndex(l => l.includes('1.7 turns')) + 1
   const wanted = (p: string[]): boolean =>
     p.some(x => x.startsWith(`doorwright check preload_increment ${line} A preload of 1.7 turns is 13.6 increments`))
-  assert.ok(wanted(await until(problems, wanted)), problems().join(' | '))
-  await vscode.workspace.fs.delete(uri)
+  try {
+    // On a busy machine the editor's terminal may lose the first 4 KB of what a quick program writes: run it again then.
+    for (let left = 3; left > 0 && !wanted(problems()); left--) {
+      await check()
+      await until(problems, wanted, 3000)
+    }
+    assert.ok(wanted(problems()), problems().join(' | '))
+  } finally {
+    await vscode.workspace.fs.delete(uri)
+  }
 })
 
 scenario('springs that are chosen are written as one edit, which one undo takes back', async () => {

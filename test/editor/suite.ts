@@ -2,6 +2,7 @@
 import { scenarios } from './support.ts'
 import './text.ts'
 import './faces.ts'
+import './verbs.ts'
 
 export async function run(): Promise<void> {
   const failed: string[] = []

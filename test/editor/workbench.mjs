@@ -89,7 +89,17 @@ export async function startWorkbench(editor, folder) {
       await browser.close().catch(() => {})
       await server.end()
     }
-    return { ...server, end, page: options => openPage(browser, server.port, options) }
+    /** What is open when a part has failed: a picture of it, and closed. */
+    const closeAll = async picture => {
+      for (const context of browser.contexts()) {
+        await context
+          .pages()[0]
+          ?.screenshot({ path: picture })
+          .catch(() => {})
+        await context.close()
+      }
+    }
+    return { ...server, end, closeAll, page: options => openPage(browser, server.port, options) }
   } catch (error) {
     await server.end()
     throw error
@@ -130,7 +140,9 @@ async function openPage(browser, port, { folder, extension, tests, file, log = (
   await page.exposeFunction('codeAutomationExit', code => settle(code))
   await page.exposeFunction('codeAutomationLog', (_type, args) => log(format(...args)))
   await page.goto(addressOf(port, { folder, extension, tests, file }))
-  return { page, finished, close: () => context.close() }
+  /** The window loaded anew. Without a file to open: the editor brings back what was open. */
+  const reload = () => page.goto(addressOf(port, { folder, extension }))
+  return { page, finished, reload, close: () => context.close() }
 }
 
 /** The address of a page with a folder, an extension in development, its tests and a file in it. */

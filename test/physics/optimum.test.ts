@@ -260,7 +260,8 @@ describe('proposals for springs', () => {
           'drum.pipe.wall': q('length', d.over(0.25, 0.5)),
           'drum.modulus': q('pressure', 29e6),
           'adjuster.holes': q('count', d.int(4, 12)),
-          'curtain.slat.thickness': q('length', d.over(0.01, 1.4)),
+          // slats that add nothing to the coil leave the ideal nothing out of balance
+          'curtain.slat.thickness': q('length', d.often(50) ? 0 : d.over(1e-12, 1.4)),
         }
         const system = d.pick(['imperial', 'metric'] as const)
         const text = jobText({ A: door }, system)

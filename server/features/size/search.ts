@@ -85,6 +85,8 @@ export interface Candidate {
 
 const MOST_SPRINGS = 6
 const PER_SPRING = 0.1
+/** What is out of balance counts as no better than this share of the closed door's torque. */
+const LEAST_WORST = 0.001
 /** Pipes that give something are looked at in order of weight; heavier ones than these would only be dearer. */
 const MOST_PIPES = 5
 
@@ -122,7 +124,7 @@ function inPipe(task: Task, pipeName: string | undefined, pipe: Pipe): Candidate
   const ideal = m.idealLine(door)
   if (inside === undefined || !ideal) return []
   const dead = m.deadWrapLength(pipe.od, ring, thickness, turnsDead)
-  const carried = task.per * (task.height + rise + dead) + task.bar
+  const carried = m.totalWeight(m.hangingWeight(task.per, task.height + rise, task.bar), task.per, dead)
   const out: Candidate[] = []
   for (const choice of task.wires) {
     const room = inside - task.limits.springClearance - choice.wire
@@ -205,7 +207,8 @@ function evaluate(
   const sag = m.drumSag(f.carried + pipeWeight + wireWeight, task.span, pipe.od, pipe.wall, task.modulus)
   if (sag === undefined || sag > task.limits.sag * task.span) return undefined
   const worst = m.worstTorque(door, ratePerTurn, turnsPreload).torque
-  const beyond = Math.max(0, worst / ideal.worst - 1)
+  // where slats add nothing to the coil the ideal leaves nothing, and all that is left would be infinitely worse
+  const beyond = Math.max(0, worst / Math.max(ideal.worst, LEAST_WORST * m.doorTorque(door, 0)) - 1)
   return {
     pipeName: f.pipeName,
     pipe,

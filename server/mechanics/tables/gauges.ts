@@ -36,8 +36,3 @@ export function sheetThickness(material: SheetMaterial, gauge: number): number |
   const inches = GAUGES[material][gauge]
   return inches === undefined ? undefined : inches * INCH
 }
-
-/** Gauge numbers of a material, thickest first. */
-export function sheetGauges(material: SheetMaterial): number[] {
-  return Object.keys(GAUGES[material]).map(Number)
-}

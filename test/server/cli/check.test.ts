@@ -115,6 +115,20 @@ describe('which files', () => {
     expect(await names(folderOf({ 'job.txt': GATE }), ['job.txt'])).toEqual(['job.txt'])
   })
 
+  it('the project file and other JSON are no jobs, by whatever command', async () => {
+    const folder = folderOf({ 'jobs/gate.door': GATE, 'doorwright.json': '// the house\n{}\n', 'b.json': '\n[1]\n' })
+    const project =
+      'doorwright: doorwright.json is the project file, not a job: it is read with every job in its folder and below. Name .door files, or a folder that they lie in.\n'
+    for (const command of [['check'], ['fmt', '--check'], ['derive'], ['size']])
+      expect(await call(folder, [...command, 'doorwright.json'])).toMatchObject({ status: 2, err: project })
+    const both = await call(folder, ['check', '--quiet', 'doorwright.json', 'jobs/gate.door', 'b.json'])
+    expect([both.status, both.err.split('\n').length]).toEqual([2, 3])
+    expect(both.err).toContain('b.json holds JSON, where a job was expected.')
+    expect(both.out).toContain('1 file')
+    // standard input is what it is
+    expect((await call(folder, ['check', '-'], { stdin: GATE })).status).toBe(0)
+  })
+
   it('standard input stands where --stdin-path says, so that `use` finds the stock', async () => {
     const stock = 'slat flat { pitch = 2 1/2in; thickness = 3/4in; weight = 2.4 lb/ft^2 }\n'
     const folder = folderOf({ 'stock/house.door': stock })

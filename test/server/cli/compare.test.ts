@@ -200,7 +200,7 @@ describe('--baseline', () => {
     await record(folder)
     const r = await against(folder)
     expect([r.status, r.err]).toEqual([0, ''])
-    expect(r.out).toMatch(/\n {2}known {5}1 finding: preload_balance \(warning\)\n/)
+    expect(r.out).toMatch(/\n {2}known {5}2 findings: unknown_field \(error\), preload_balance \(warning\)\n/)
     expect(r.out).not.toMatch(/^ {2}new /m)
     expect(r.out.replace(/\s+/g, ' ')).toContain('no new finding; 2 known from the baseline; 0 fixed')
     const { openings, others, summary } = compareSchema.parse(
@@ -212,7 +212,7 @@ describe('--baseline', () => {
       'unknown_field',
     ])
     const markdown = (await against(folder, '--format', 'markdown')).out
-    expect(markdown).toContain('<details><summary>1 finding known from the baseline</summary>')
+    expect(markdown).toContain('<details><summary>2 findings known from the baseline</summary>')
     expect(markdown).not.toContain('**New')
   })
 

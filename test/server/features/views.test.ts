@@ -4,6 +4,7 @@ import { describe, expect, test } from 'vitest'
 import { parseSource } from '../../../grammar/index.ts'
 import { movedFiles } from '../../../server/features/moved_files.ts'
 import { selections } from '../../../server/features/selection.ts'
+import { type Range, TOKEN_MODIFIERS, TOKEN_TYPES } from '../../../server/service.ts'
 import { DOCK, dockWith, STOCK } from './editor.ts'
 import { Workspace } from './workspace.ts'
 
@@ -45,12 +46,34 @@ test('the path of a `use` is a link to its file', () => {
 })
 
 describe('colours', () => {
+  /** The words of a file, read from the numbers that the protocol has for them. */
+  const wordsOf = (w: Workspace, file: string, range?: Range) => {
+    const data = [...w.service.semanticTokens(file, range)]
+    let [line, character] = [0, 0]
+    return Array.from({ length: data.length / 5 }, (_, i) => {
+      const [lines, columns, length, type, bits] = data.slice(5 * i, 5 * i + 5) as [
+        number,
+        number,
+        number,
+        number,
+        number,
+      ]
+      character = lines === 0 ? character + columns : columns
+      line += lines
+      return {
+        line,
+        character,
+        length,
+        type: TOKEN_TYPES[type],
+        modifiers: TOKEN_MODIFIERS.filter((_, b) => bits & (1 << b)),
+      }
+    })
+  }
   /** The words of a line with what they are. */
   const coloured = (text: string, line: string) => {
     const w = job(text)
     const n = w.texts['dock.door']!.split('\n').findIndex(l => l.includes(line))
-    return w.service
-      .semanticTokens(w.file)
+    return wordsOf(w, w.file)
       .filter(t => t.line === n)
       .map(
         t =>
@@ -80,9 +103,9 @@ describe('colours', () => {
   })
   test('part of a file: the same, from there on', () => {
     const w = job(DOCK)
-    const all = w.service.semanticTokens(w.file)
+    const all = wordsOf(w, w.file)
     const range = { start: { line: 8, character: 0 }, end: { line: 12, character: 0 } }
-    const part = w.service.semanticTokens(w.file, range)
+    const part = wordsOf(w, w.file, range)
     expect(part.length).toBeGreaterThan(10)
     expect(all).toEqual(expect.arrayContaining(part))
   })
@@ -97,7 +120,7 @@ describe('colours', () => {
           [],
           'dock.door',
         )
-        const all = w.service.semanticTokens('dock.door')
+        const all = wordsOf(w, 'dock.door')
         all.slice(1).forEach((t, i) => {
           const before = all[i]!
           expect(t.line > before.line || t.character >= before.character + before.length).toBe(true)

@@ -66,7 +66,7 @@ test('names: definition, references, highlights, symbols', async () => {
 
 test('rename: asked for first, made in all files, refused in words', async () => {
   const capabilities = await start({ textDocument: { rename: { prepareSupport: true } } })
-  expect(capabilities.renameProvider).toEqual({ prepareProvider: true })
+  expect(capabilities.renameProvider).toEqual({ prepareProvider: true, workDoneProgress: true })
   expect(await client.ask('textDocument/prepareRename', at('flat_20'))).toMatchObject({ placeholder: 'flat_20' })
   await expect(client.ask('textDocument/prepareRename', at('headroom'))).rejects.toThrow('word of the language')
   const edit = await client.ask<WorkspaceEdit>('textDocument/rename', { ...at('flat_20'), newName: 'flat_22' })
@@ -241,6 +241,37 @@ test('a request that is taken back is not worked on', async () => {
   source.cancel()
   await expect(answer).rejects.toMatchObject({ code: -32800 })
   expect(await client.ask('textDocument/documentLink', { textDocument })).toHaveLength(1)
+})
+
+test('what looks through many files shows how far it is, and stops when it is taken back', async () => {
+  for (let i = 0; i < 300; i++) files[`job${i}.door`] = JOB
+  await start({ window: { workDoneProgress: true } })
+  const told: string[] = []
+  const source = new (await import('vscode-languageserver/node')).CancellationTokenSource()
+  client.connection.onNotification('$/progress', (p: { token: string; value: { kind?: string } }) => {
+    told.push(`${p.token} ${p.value.kind}`)
+    if (p.token === 'taken back' && p.value.kind === 'report') source.cancel()
+  })
+  const context = { includeDeclaration: true }
+  const back = client.connection.sendRequest(
+    'textDocument/references',
+    { ...at('flat_20'), context, workDoneToken: 'taken back' },
+    source.token,
+  )
+  await expect(back).rejects.toMatchObject({ code: -32800 })
+  expect(told.at(-1)).toBe('taken back end')
+  const all = await client.ask<object[]>('textDocument/references', { ...at('flat_20'), context, workDoneToken: 'all' })
+  expect(all).toHaveLength(303)
+  const edit = await client.ask<WorkspaceEdit>('textDocument/rename', {
+    ...at('flat_20'),
+    newName: 'flat_22',
+    workDoneToken: 'rename',
+  })
+  expect(Object.keys(edit.changes!)).toHaveLength(303)
+  for (const token of ['all', 'rename']) {
+    const own = told.filter(t => t.startsWith(token))
+    expect([own[0], own.at(-1)]).toEqual([`${token} begin`, `${token} end`])
+  }
 })
 
 test('moved files take their `use` along; deleted ones and folders are felt by who uses them', async () => {

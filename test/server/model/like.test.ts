@@ -60,6 +60,28 @@ describe('like', () => {
     expect(like('drum { pipe = nps8_std }').door('Dock 4').show('drum.pipe.od')).toBe('8 5/8 in')
   })
 
+  test('a gauge takes the place of a copied weight, from the stock and through a third opening as well', () => {
+    const weight = (text: string, mark: string) => check(text).door(mark).show('curtain.slat.weight')
+    const of = (lines: string) => `curtain { slat { ${lines} } }`
+    const sizes = 'pitch = 3in; thickness = 1in; developed = 4in'
+    const stock = `slat plain { ${sizes}; weight = 3 lb/ft^2 }\n`
+    const twenty = weight(openingWith(of(`${sizes}; gauge = 20`)), 'Dock 3')
+    expect(weight(stock + openingWith('curtain { slat like plain { gauge = 20 } }'), 'Dock 3')).toBe(twenty)
+    expect(weight(stock + openingWith('curtain { slat like plain { } }'), 'Dock 3')).toBe('3 lb/ft^2')
+    const chain = (b: string, c: string) =>
+      `${openingWith(of(`${sizes}; gauge = 18`))}\nopening "B" like "Dock 3" { ${of(b)} }\nopening "C" like "B" { ${of(c)} }\n`
+    expect(weight(chain('weight = 3 lb/ft^2', 'gauge = 20'), 'C')).toBe(twenty)
+    expect(weight(chain('gauge = 20', ''), 'C')).toBe(twenty)
+    expect(weight(chain('gauge = 20', 'weight = 3 lb/ft^2'), 'C')).toBe('3 lb/ft^2')
+    // the gauge that is nearer counts even where it gives no weight; what it lacks is named
+    const lacks = check(
+      `${openingWith(of('pitch = 3in; thickness = 1in; weight = 3 lb/ft^2'))}\nopening "B" like "Dock 3" { ${of('gauge = 20')} }\n`,
+    )
+    expect(lacks.door('B').number('curtain.slat.weight')).toBeUndefined()
+    const r = lacks.door('B').result('curtain.slat.weight')
+    expect(r.state === 'unknown' && r.missing).toEqual(['curtain.slat.developed'])
+  })
+
   test('what belongs to one site is not copied', () => {
     const base = openingWith(
       'survey { level = 1/4in }\ninstalled { increments = 15 }\ndelivery { rails = true }\nhandover { balanced = true }\nhood { supports = 1 }',

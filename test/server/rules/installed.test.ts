@@ -53,7 +53,9 @@ describe('installed_increments', () => {
     expect(f.message).toContain('13 increments are written down as wound; the job asks for 15')
     expect(f.message).toContain('2 more')
     expect(f.message.endsWith(CAUTIONS.spring.short)).toBe(true)
-    expect(installed('increments = 15.5').one('installed_increments').message).toContain('A wheel of 8 holes can only hold')
+    expect(installed('increments = 15.5').one('installed_increments').message).toContain(
+      'A wheel of 8 holes can only hold',
+    )
     const noHoles = door('installed { increments = 15.5 }', ['adjuster.holes']).one('installed_increments')
     expect(noHoles.message).toContain('An adjuster wheel can only hold whole increments')
   })

@@ -288,19 +288,35 @@ describe('slat_weight', () => {
     expect(c.one('slat_weight').fixes.map(f => f.title)).toEqual(['Remove `gauge`: the weight stays 2 lb/ft^2'])
   })
 
-  test('a gauge written over a copied weight: the fix writes what it gives', () => {
-    const c = copy('weight = 2.4 lb/ft^2', 'gauge = 20')
-    const f = c.one('slat_weight')
-    expect([f.opening, f.text]).toEqual(['Dock 4', '20'])
-    expect(f.message).toContain('written where it is copied from')
-    const fixed = c.fixed('slat_weight', 'in place of the gauge')
-    expect(fixed.of('slat_weight')).toEqual([])
-    expect(fixed.door('Dock 4').show('curtain.slat.weight')).toBe(`${TWENTY} lb/ft^2`)
-    expect(fixed.door('Dock 3').show('curtain.slat.weight')).toBe('2.4 lb/ft^2')
+  test('of a copied line and one written over it the nearer counts, and nothing is said', () => {
+    const weights = (base: string, body: string) => {
+      const c = copy(base, body)
+      expect(c.of('slat_weight')).toEqual([])
+      return ['Dock 3', 'Dock 4'].map(mark => c.door(mark).show('curtain.slat.weight'))
+    }
+    const [gauge, weight] = [`${TWENTY} lb/ft^2`, '2.4 lb/ft^2']
+    expect(weights('weight = 2.4 lb/ft^2', 'gauge = 20')).toEqual([weight, gauge])
+    expect(weights('gauge = 20', 'weight = 2.4 lb/ft^2')).toEqual([gauge, weight])
   })
 
-  test('a weight written over a copied gauge is nearer, and meant', () => {
-    expect(copy('gauge = 20', 'weight = 2.4 lb/ft^2').of('slat_weight')).toEqual([])
+  test('a gauge that takes the place of a copied weight and gives none is told so', () => {
+    const over = (lines: string, base = 'weight = 2.4 lb/ft^2') => check(`${openingWith(`curtain { slat { pitch = 3in; thickness = 1in; ${base} } }`)}\nopening "Dock 4" like "Dock 3" {\n  curtain {\n    slat {\n      ${lines}\n    }\n  }\n}\n`) // biome-ignore format: one text
+    const c = over('gauge = 20')
+    const f = c.one('slat_weight')
+    expect([f.opening, f.text, f.related.map(r => r.text)]).toEqual(['Dock 4', '20', ['2.4 lb/ft^2']])
+    expect(f.message).toContain('the weight that is copied, 2.4 lb/ft^2, but without `developed` it gives none')
+    expect(c.fixed('slat_weight', 'Remove `gauge`').door('Dock 4').show('curtain.slat.weight')).toBe('2.4 lb/ft^2')
+    expect(over('gauge = 40; developed = 4in').one('slat_weight').message).toContain('has no such gauge')
+    expect(over('gauge = 20; developed = 4in').of('slat_weight')).toEqual([])
+    // where no weight was copied nothing has been lost
+    expect(over('gauge = 20', 'core = 0 lb/ft^2').of('slat_weight')).toEqual([])
+  })
+
+  test('both written over what is copied are as if nothing was', () => {
+    for (const both of ['gauge = 20; weight = 2.4 lb/ft^2', 'weight = 2.4 lb/ft^2; gauge = 20']) {
+      const c = copy('weight = 3 lb/ft^2', both)
+      expect([c.one('slat_weight').opening, c.door('Dock 4').show('curtain.slat.weight')]).toEqual(['Dock 4', '2.4 lb/ft^2']) // biome-ignore format: one expression
+    }
   })
 
   test('where both are copied, it is said once, where they stand', () => {

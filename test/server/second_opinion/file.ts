@@ -39,10 +39,16 @@ export interface Job {
   readonly openings: readonly Opening[]
 }
 
+/** Lines over those further away: a gauge takes the place of a weight, which would go before it. */
+function nearer(far: Lines, near: Lines): Lines {
+  const { weight, ...rest } = far
+  return near.gauge && weight ? { ...rest, ...near } : { ...far, ...near }
+}
+
 /** What is written when lines stand over others, as `like` has it. */
 export function merge(base: Spec, over: Spec): Spec {
   const piece = (a: Piece | undefined, b: Piece | undefined): Piece | undefined =>
-    a && b && !('stock' in a) && !('stock' in b) ? { ...a, lines: { ...a.lines, ...b.lines } } : (b ?? a)
+    a && b && !('stock' in a) && !('stock' in b) ? { ...a, lines: nearer(a.lines, b.lines) } : (b ?? a)
   const springs = over.springs.some(s => !s.name)
     ? over.springs
     : [
@@ -81,7 +87,7 @@ export function resolve(mark: string, spec: Spec, fileLets: Lines, around: Lines
     origin: 'written' | 'stock' = 'written',
   ): Fields => {
     const out: Record<string, Plain | undefined> = {}
-    for (const [name, w] of Object.entries({ ...stock, ...l })) {
+    for (const [name, w] of Object.entries(nearer(stock, l))) {
       const v = typeof w.value === 'function' ? w.value(get) : w.value
       const speed = typeof v === 'object'
       out[speed ? `${name}_speed` : name] = speed ? v.speed : v

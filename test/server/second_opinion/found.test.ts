@@ -1,6 +1,7 @@
 /** What the second computation found wrong in the program, kept right. */
 import { describe, expect, it } from 'vitest'
 import { Service } from '../../../server/service.ts'
+import { check } from '../../support/host.ts'
 
 /** The values of a door of which some lines change. */
 function known(lines: { limits?: string; slat?: string; spring: string; adjuster: string }) {
@@ -43,6 +44,25 @@ describe('found by the second opinion', () => {
     expect(door('spring[0].stress_open')!.si).toBeLessThan(0)
     expect(door('spring[0].stress_ratio')!.si).toBeGreaterThan(0.87)
     expect([door('spring[0].life')!.bound, door('spring[0].life')!.si]).toEqual(['less', 1e3])
+  })
+
+  it('of one sprocket alone the other is what lacks, of a wind speed where it blows', () => {
+    const missing = (operator: string, path: string, wind = '') => {
+      const c = check(`opening "A" {\n  height = 10ft; ${wind}\n  drum { pipe = nps6_std; ring = 1in }\n  rails { between = 8ft; depth = 3in }\n  curtain { engagement = 2in; slat { pitch = 3in; thickness = 1in; weight = 2 lb/ft^2 } }\n  spring { ${SPRING} }\n  adjuster { holes = 8; preload = 1 turn }\n  operator { torque = 50 N*m; speed = 30 rpm; ${operator} }\n}\n`) // biome-ignore format: one text
+      const r = c.door('A').result(path)
+      return r.state === 'unknown' ? r.missing : 'known'
+    }
+    for (const path of ['torque_available', 'power_needed', 'door_speed', 'limit_turns_used'].map(
+      n => `operator.${n}`,
+    )) {
+      expect(missing('sprocket_drive = 17', path), path).toEqual(['operator.sprocket_drum'])
+      expect(missing('sprocket_drum = 48', path), path).toEqual(['operator.sprocket_drive'])
+      expect([missing('', path), missing('sprocket_drive = 17; sprocket_drum = 48', path)]).toEqual(['known', 'known'])
+    }
+    const wind = (lines: string) => missing('', 'opening.wind_pressure', lines)
+    expect(wind('wind = 90 mph')).toEqual(['opening.exposure', 'opening.height_above_ground'])
+    expect(wind('wind = 90 mph; exposure = C')).toEqual(['opening.height_above_ground'])
+    expect([wind('wind = 20 psf'), wind('wind = 90 mph; exposure = C; height_above_ground = 10ft')]).toEqual(['known', 'known']) // biome-ignore format: one expression
   })
 
   it('a gauge that the material has no sheet of leaves the weight unknown, and what hangs on it', () => {
