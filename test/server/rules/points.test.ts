@@ -16,7 +16,7 @@ const SAFE = new Set([
 /** Rules whose example is put right by one fix, or by one of several; the others leave it to a person. */
 const OFFERS: Readonly<Record<string, number>> = {
   syntax: 2, unknown_name: 1, unknown_block: 1, unknown_field: 1, unknown_unit: 1, wrong_dimension: 4, wrong_type: 1,
-  derived_assigned: 1, like_failed: 1, unseen_character: 1, allow_unused: 1, limit_loosened: 1, trade_word: 1, survey_between: 1,
+  derived_assigned: 1, like_failed: 1, allow_unused: 1, limit_loosened: 1, trade_word: 1, survey_between: 1,
   rails_between: 1, engagement_clearance: 2, rail_depth: 1, fastener_spacing: 1, fastener_load: 1, slat_weight: 2,
   slat_pull_out: 1, drum_sag: 1, dead_wraps: 1, ring_unused: 1, spring_hand: 1, shaft_stress: 1, preload_increment: 2,
   preload_balance: 2, preload_positive: 1, preload_missing: 1, winding_direction: 1, hand_chain_pull: 1, crank_force: 1,
