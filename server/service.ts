@@ -13,6 +13,7 @@ import * as navigation from './service/navigation.ts'
 import { offsetAt, positionAt } from './service/positions.ts'
 import * as reading from './service/reading.ts'
 import { size } from './service/springs.ts'
+import * as steps from './service/steps.ts'
 import type * as T from './service/types.ts'
 import * as views from './service/views.ts'
 import type { Workspace } from './service/workspace.ts'
@@ -76,7 +77,7 @@ export class Service {
     return this.#workspace.all()
   }
 
-  // ---- what a file comes to: service/workspace.ts, service/findings.ts
+  // ---- what a file comes to: service/workspace.ts, service/findings.ts, service/steps.ts
 
   units(file: string): Unit[] {
     return this.#workspace.units(file)
@@ -91,6 +92,13 @@ export class Service {
   /** Every finding of a file, in the order of its text. */
   findings(file: string): T.LocatedFinding[] {
     return this.#context.findings.of(file)
+  }
+  /**
+   * Works out what is told of all openings of a file, a few each step: for whoever has other things to do in between.
+   * Ends early where the file changes meanwhile; a run without a step means that all is there.
+   */
+  steps(file: string): Generator<void> {
+    return steps.openings(this.#context, file)
   }
   /** Where a file cannot be read as the language: what `format` leaves as it is. */
   unsound(file: string): T.Unsound[] {
@@ -110,6 +118,10 @@ export class Service {
   /** The openings of a file as a list shows them: where each is, and what stands against it. */
   openings(file: string): T.OpeningState[] {
     return views.openings(this.#context, file)
+  }
+  /** The mark of the opening at a position; undefined between openings. */
+  openingAt(file: string, position: T.Position): string | undefined {
+    return views.openingAt(this.#context, file, position)
   }
   /** One line above each opening. */
   codeLenses(file: string): T.CodeLens[] {
@@ -157,9 +169,16 @@ export class Service {
   resolveInlayHint(hint: T.InlayHint): T.InlayHint {
     return reading.resolveInlayHint(this.#context, hint)
   }
-  /** The words of a file, or of a part of it, with what they are. */
-  semanticTokens(file: string, range?: T.Range): T.SemanticToken[] {
+  /**
+   * The words of a file, or of a part of it, with what they are, as the protocol has them: five numbers a word, which are
+   * lines and columns from the word before, length, type, a bit for each modifier.
+   */
+  semanticTokens(file: string, range?: T.Range): Uint32Array {
     return reading.semanticTokens(this.#context, file, range)
+  }
+  /** Works them out as `steps` does. */
+  wordSteps(file: string): Generator<void> {
+    return steps.words(this.#context, file)
   }
   /** The blocks and names of a file as a tree. */
   outline(file: string): T.OutlineItem[] {
@@ -185,6 +204,10 @@ export class Service {
   /** What it is made after: the opening or stock item it is like, the block that a value belongs to. */
   typeDefinition(file: string, position: T.Position): T.Location[] {
     return navigation.typeDefinition(this.#context, file, position)
+  }
+  /** Reads and works out what `references` (and `rename`, which takes findings too) looks through, a file a step. */
+  looking(file: string, position: T.Position, findings: boolean): Generator<T.Step> {
+    return navigation.looking(this.#context, file, position, findings)
   }
   /** Every place in the workspace that means the same, with or without where it is written. */
   references(file: string, position: T.Position, declared: boolean): T.Location[] {

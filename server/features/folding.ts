@@ -23,7 +23,15 @@ export function folding(source: Source): Fold[] {
   return out
 }
 
-function inChunk(chunk: Chunk): Fold[] {
+const known = new WeakMap<Chunk, readonly Fold[]>()
+
+function inChunk(chunk: Chunk): readonly Fold[] {
+  let folds = known.get(chunk)
+  if (!folds) known.set(chunk, (folds = foldsOf(chunk)))
+  return folds
+}
+
+function foldsOf(chunk: Chunk): Fold[] {
   const out: Fold[] = []
   walk(chunk.statements as readonly Node[], node => {
     if (node.kind === 'block' && node.open >= 0 && node.close >= 0)

@@ -75,6 +75,21 @@ export function mentions(unit: Unit, files: Files, any: () => Evaluator | undefi
   return out
 }
 
+/** A mention without what it leads to, which is large. */
+export type Meant = Pick<Mention, 'kind' | 'span' | 'name' | 'definition' | 'meaning'>
+const keptMeant = new WeakMap<Unit, readonly Meant[]>()
+
+/** Those that mean something. Kept as long as the unit, so one may ask for it of all units of a file. */
+export function meant(unit: Unit, files: Files, any: () => Evaluator | undefined): readonly Meant[] {
+  const old = keptMeant.get(unit)
+  if (old) return old
+  const out = mentions(unit, files, any)
+    .filter(m => m.meaning)
+    .map(({ kind, span, name, definition, meaning }) => ({ kind, span, name, definition, meaning }))
+  if (!unit.empty) keptMeant.set(unit, out)
+  return out
+}
+
 export const sameMeaning = (a: Meaning | undefined, b: Meaning | undefined): boolean =>
   a !== undefined && b !== undefined && a.of === b.of && a.path === b.path
 

@@ -48,7 +48,7 @@ const CAPABILITIES: InitializeResult['capabilities'] = {
   },
   definitionProvider: true,
   typeDefinitionProvider: true,
-  referencesProvider: true,
+  referencesProvider: { workDoneProgress: true },
   documentHighlightProvider: true,
   callHierarchyProvider: true,
   workspace: {
@@ -67,7 +67,9 @@ export const asksForFindings = ({ textDocument }: Client, options: Readonly<Reco
 
 export const capabilities = ({ textDocument }: Client, pulled: boolean): InitializeResult['capabilities'] => ({
   ...CAPABILITIES,
-  renameProvider: textDocument?.rename?.prepareSupport ? { prepareProvider: true } : true,
+  renameProvider: textDocument?.rename?.prepareSupport
+    ? { prepareProvider: true, workDoneProgress: true }
+    : { workDoneProgress: true },
   ...(pulled
     ? {
         diagnosticProvider: {

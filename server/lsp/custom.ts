@@ -1,8 +1,8 @@
 /** What the protocol has no request for: the live preview, the openings of a file, proposals of springs, the sheet. */
-import type { Connection, WorkspaceEdit } from 'vscode-languageserver/node'
+import type { CancellationToken, Connection, WorkspaceEdit } from 'vscode-languageserver/node'
 import { CAUTIONS, type OpeningState, type Position, type Service } from '../service.ts'
 import { toWorkspaceEdit } from './convert.ts'
-import { checkParts } from './handler.ts'
+import { checkParts, ready } from './handler.ts'
 import type { VerbsContext } from './verbs.ts'
 
 /** Names a file, and an opening of it by its mark or by a place in it. */
@@ -45,35 +45,45 @@ export function registerCustom(
   machine: { readonly version: string; read(file: string): string | undefined },
 ): void {
   const { service } = c
-  connection.onRequest('doorwright/preview', (p: OpeningParams): PreviewResult | null =>
-    c.answer('preview', null, () => {
-      checkParts('preview', p, ['uri'])
-      const file = c.file(p.uri)
+  /** Each looks at all of a file, and waits until that is worked out. */
+  const of =
+    <P extends { readonly uri: string }, R>(name: string, work: (file: string, p: P) => R | null) =>
+    async (p: P, token?: CancellationToken): Promise<R | null> => {
+      await ready(c, p?.uri)
+      return c.answer(
+        name,
+        null,
+        () => {
+          checkParts(name, p, ['uri'])
+          return work(c.file(p.uri), p)
+        },
+        token,
+      )
+    }
+  connection.onRequest(
+    'doorwright/preview',
+    of('preview', (file, p: OpeningParams): PreviewResult | null => {
       const openings = service.openings(file)
       const mark = markOf(openings, p)
       const made = mark === undefined ? undefined : service.preview(file, mark)
       return made && mark !== undefined ? { mark, marks: openings.map(o => o.mark), ...made } : null
     }),
   )
-  connection.onRequest('doorwright/openings', (p: { uri: string }): OpeningsResult | null =>
-    c.answer('openings', null, () => {
-      checkParts('openings', p, ['uri'])
-      return withFile(service, c.file(p.uri), machine.read, f => service.openings(f))
-    }),
+  connection.onRequest(
+    'doorwright/openings',
+    of('openings', (file): OpeningsResult | null => withFile(service, file, machine.read, f => service.openings(f))),
   )
-  connection.onRequest('doorwright/sheet', (p: { uri: string }): SheetResult | null =>
-    c.answer<SheetResult | null>('sheet', null, () => {
-      checkParts('sheet', p, ['uri'])
-      const file = c.file(p.uri)
-      return service.openings(file).length > 0
+  connection.onRequest(
+    'doorwright/sheet',
+    of('sheet', (file): SheetResult | null =>
+      service.openings(file).length > 0
         ? { html: service.sheet(file, machine.version), name: service.sheetName(file) }
-        : null
-    }),
+        : null,
+    ),
   )
-  connection.onRequest('doorwright/size', (p: OpeningParams): unknown =>
-    c.answer<SizeResult | null>('size', null, () => {
-      checkParts('size', p, ['uri'])
-      const file = c.file(p.uri)
+  connection.onRequest(
+    'doorwright/size',
+    of('size', (file, p: OpeningParams): SizeResult | null => {
       const mark = markOf(service.openings(file), p)
       if (mark === undefined) return { ok: false, mark, reason: 'There is no opening in this file yet.' }
       const sized = service.size(file, mark)

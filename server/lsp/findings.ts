@@ -1,19 +1,19 @@
 /** Findings for the client: told as they change, or given when it asks. */
 import {
-  type CancellationToken,
   type Connection,
   type Diagnostic,
   type DocumentDiagnosticReport,
   DocumentDiagnosticReportKind,
-  LSPErrorCodes,
-  ResponseError,
   type WorkspaceDocumentDiagnosticReport,
 } from 'vscode-languageserver/node'
 import { toDiagnostic } from './convert.ts'
+import { stopIf, wholeVerbOf } from './handler.ts'
 import { Publisher } from './publish.ts'
 import type { VerbsContext } from './verbs.ts'
 
 export interface FindingsOptions {
+  /** Called for files whose findings may have changed. */
+  changed(files: readonly string[]): void
   /** Called for a file whose findings are worked out. */
   looked(file: string): void
   /** Whether the client can be told to ask again. */
@@ -28,6 +28,7 @@ export class Findings {
   readonly #options: FindingsOptions
   readonly #publisher: Publisher
   /** What was answered last for each file, by its text: the same findings have the same id. */
+  readonly #waiting = new Set<string>()
   readonly #answers = new Map<string, { readonly id: string; readonly text: string }>()
   #ids = 0
 
@@ -35,13 +36,12 @@ export class Findings {
     this.#connection = connection
     this.#c = c
     this.#options = options
-    this.#publisher = new Publisher(file => {
-      if (c.service.isOpen(file)) this.#tell(file, this.of(file))
-    })
+    this.#publisher = new Publisher(file => void this.#tellWhenReady(file))
   }
 
   /** The findings of these may have changed. */
-  mark(files: Iterable<string>): void {
+  mark(files: readonly string[]): void {
+    this.#options.changed(files)
     if (!this.asked) {
       this.#publisher.mark(files)
       return
@@ -68,6 +68,15 @@ export class Findings {
     )
   }
 
+  /** Changes that come while it waits are told with it. */
+  async #tellWhenReady(file: string): Promise<void> {
+    if (this.#waiting.has(file)) return
+    this.#waiting.add(file)
+    await this.#c.ready(file)
+    this.#waiting.delete(file)
+    if (this.#c.service.isOpen(file)) this.#tell(file, this.of(file))
+  }
+
   #tell(file: string, diagnostics: Diagnostic[]): void {
     void this.#connection.sendDiagnostics({
       uri: this.#c.uri(file),
@@ -92,9 +101,7 @@ export class Findings {
     const { diagnostics } = this.#connection.languages
     const c = this.#c
     const none: DocumentDiagnosticReport = { kind: DocumentDiagnosticReportKind.Full, items: [] }
-    diagnostics.on((p, token) =>
-      c.answer('findings', none, () => this.#report(c.file(p.textDocument.uri), p.previousResultId), token),
-    )
+    diagnostics.on(wholeVerbOf(c)('findings', none, (file, p) => this.#report(file, p.previousResultId)))
     diagnostics.onWorkspace(async (p, token, progress, partial) => {
       const files = c.answer('findings', [], () => c.service.workspace(), token)
       const before = new Map(p.previousResultIds.map(r => [c.file(r.uri), r.value]))
@@ -120,9 +127,4 @@ export class Findings {
       return { items }
     })
   }
-}
-
-function stopIf(token: CancellationToken): void {
-  if (token.isCancellationRequested)
-    throw new ResponseError(LSPErrorCodes.RequestCancelled, 'The client has taken this request back.')
 }

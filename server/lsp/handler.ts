@@ -1,5 +1,5 @@
 /** The form that all handlers of requests have. */
-import { type CancellationToken, ErrorCodes, ResponseError } from 'vscode-languageserver/node'
+import { type CancellationToken, ErrorCodes, LSPErrorCodes, ResponseError } from 'vscode-languageserver/node'
 import type { VerbsContext } from './verbs.ts'
 
 export interface InFile {
@@ -24,6 +24,27 @@ export const verbOf =
       },
       token,
     )
+
+/** The same for what looks at all of a file: it waits until that is worked out. */
+export const wholeVerbOf =
+  (c: VerbsContext, ...needs: readonly Part[]) =>
+  <P extends InFile, R>(name: string, none: R, work: (file: string, params: P) => R) => {
+    const verb = verbOf(c, ...needs)(name, none, work)
+    return async (params: P, token?: CancellationToken): Promise<R> => {
+      await ready(c, params?.textDocument?.uri)
+      return verb(params, token)
+    }
+  }
+
+/** Waits until all of a file is worked out. What is no URI is refused later, with the other parts of a request. */
+export async function ready(c: VerbsContext, uri: unknown): Promise<void> {
+  if (isText(uri)) await c.ready(c.file(uri))
+}
+
+export function stopIf(token: CancellationToken): void {
+  if (token.isCancellationRequested)
+    throw new ResponseError(LSPErrorCodes.RequestCancelled, 'The client has taken this request back.')
+}
 
 /** A client that leaves something out or gives it another form is told so; that is no fault of the server. */
 export function demand(name: string, what: string, ok: boolean): void {

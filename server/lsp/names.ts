@@ -1,19 +1,27 @@
 /** Handlers for names: where they lead, where else they stand, other names for them, from value to value. */
 import {
   type CallHierarchyItem,
+  type CancellationToken,
   type Connection,
   DocumentHighlightKind,
   type Location,
   LSPErrorCodes,
+  type Position,
+  type ReferenceParams,
+  type RenameParams,
   ResponseError,
   SymbolKind,
+  type WorkDoneProgressReporter,
   type WorkspaceEdit,
   type WorkspaceSymbol,
 } from 'vscode-languageserver/node'
 import type { Location as Place, WorkspaceSymbol as ServiceSymbol, ValueNode } from '../service.ts'
 import { toWorkspaceEdit } from './convert.ts'
-import { checkData, checkParts, verbOf } from './handler.ts'
+import { checkData, checkParts, type InFile, stopIf, verbOf, wholeVerbOf } from './handler.ts'
+import { slice, turn } from './ready.ts'
 import type { VerbsContext } from './verbs.ts'
+
+type Looked = InFile & { readonly position: Position }
 
 const SYMBOL: Readonly<Record<ServiceSymbol['kind'], SymbolKind>> = {
   job: SymbolKind.Package,
@@ -35,13 +43,38 @@ export function registerNames(connection: Connection, c: VerbsContext): void {
   connection.onTypeDefinition(
     verb('type definition', null, (file, p) => service.typeDefinition(file, p.position).map(there)),
   )
+  /** Many files are read between other requests: with progress, and no further once the request is taken back. */
+  const looking = verb('files', undefined, (file, p: Looked) => service.looking(file, p.position, 'newName' in p))
+  const looked = async (p: Looked, token: CancellationToken, progress: WorkDoneProgressReporter): Promise<void> => {
+    const steps = looking(p)
+    if (!steps) return
+    progress.begin('Doorwright', 0, undefined, true)
+    try {
+      for (let left = slice(steps); left; left = slice(steps)) {
+        const { done, of } = left.last
+        progress.report(Math.round((done / of) * 100), `${done} of ${of} files`)
+        await turn()
+        stopIf(token)
+      }
+    } finally {
+      progress.done()
+    }
+  }
+  const throughFiles =
+    <P extends Looked, R>(answer: (p: P, token: CancellationToken) => R) =>
+    async (p: P, token: CancellationToken, progress: WorkDoneProgressReporter): Promise<R> => {
+      await looked(p, token, progress)
+      return answer(p, token)
+    }
   connection.onReferences(
-    verbOf(c, 'position', 'context')('references', null, (file, p) =>
-      service.references(file, p.position, p.context.includeDeclaration).map(there),
+    throughFiles(
+      verbOf(c, 'position', 'context')('references', null, (file, p: ReferenceParams) =>
+        service.references(file, p.position, p.context.includeDeclaration).map(there),
+      ),
     ),
   )
   connection.onDocumentHighlight(
-    verb('highlights', null, (file, p) =>
+    wholeVerbOf(c, 'position')('highlights', null, (file, p) =>
       service.highlights(file, p.position).map(h => ({
         range: h.range,
         kind: h.write ? DocumentHighlightKind.Write : DocumentHighlightKind.Read,
@@ -55,10 +88,12 @@ export function registerNames(connection: Connection, c: VerbsContext): void {
     }),
   )
   connection.onRenameRequest(
-    verbOf(c, 'position', 'newName')('rename', null, (file, p): WorkspaceEdit | null => {
-      const renamed = service.rename(file, p.position, p.newName)
-      return renamed.ok ? toWorkspaceEdit(renamed.edits, c) : refuse(renamed.reason)
-    }),
+    throughFiles(
+      verbOf(c, 'position', 'newName')('rename', null, (file, p: RenameParams): WorkspaceEdit | null => {
+        const renamed = service.rename(file, p.position, p.newName)
+        return renamed.ok ? toWorkspaceEdit(renamed.edits, c) : refuse(renamed.reason)
+      }),
+    ),
   )
   connection.onWorkspaceSymbol((p, token) =>
     c.answer<WorkspaceSymbol[] | null>(

@@ -20,6 +20,7 @@ import { FileNames, type Naming } from './files.ts'
 import { Findings } from './findings.ts'
 import type { EditorHost } from './host.ts'
 import { ProjectFaults } from './project.ts'
+import { Ready, turn } from './ready.ts'
 import { fetchSettings, type Settings, settingsFrom } from './settings.ts'
 import { registerVerbs, type VerbsContext } from './verbs.ts'
 
@@ -71,6 +72,7 @@ export function startServer(connection: Connection, machine: Machine): void {
 
   const host = machine.host(fault)
   const service = new Service(host)
+  const ready = new Ready(service)
   const context: VerbsContext = {
     service,
     get settings() {
@@ -84,6 +86,10 @@ export function startServer(connection: Connection, machine: Machine): void {
     version: name => versions.get(name) ?? null,
     rulePage: machine.rulePage,
     guard,
+    ready: async file => {
+      // what came in between may have changed it again
+      for (let working = ready.of(file); working; working = ready.of(file)) await working.then(turn)
+    },
     answer: (verb, none, work, token) => {
       if (state === 'new')
         throw new ResponseError(ErrorCodes.ServerNotInitialized, `${verb}: the first request has to be "initialize"`)
@@ -98,6 +104,7 @@ export function startServer(connection: Connection, machine: Machine): void {
 
   const projects = new ProjectFaults(connection, name => files.uri(name))
   const findings = new Findings(connection, context, {
+    changed: names => ready.changed(names),
     looked: file => projects.saw(host.project?.(file)),
     refreshes: () => client.workspace?.diagnostics?.refreshSupport === true,
   })

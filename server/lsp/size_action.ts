@@ -21,20 +21,20 @@ export function sizeAction(
 ): CodeAction[] {
   const kind = CodeActionKind.RefactorRewrite
   if (only?.length && !only.some(k => kind === k || kind.startsWith(`${k}.`))) return []
-  const opening = service.openings(file).find(o => o.line <= range.start.line && range.start.line <= o.endLine)
-  if (!opening) return []
+  const mark = service.openingAt(file, range.start)
+  if (mark === undefined) return []
   const action = { title: 'Size springs for this opening', kind }
   if (c.can.chooseSprings)
     return [
       {
         ...action,
-        command: { title: action.title, command: 'doorwright.sizeSprings', arguments: [c.uri(file), opening.mark] },
+        command: { title: action.title, command: 'doorwright.sizeSprings', arguments: [c.uri(file), mark] },
       },
     ]
   return FEW.map((which, index) => ({
     title: `${action.title}: the ${which} proposal (wound springs can maim or kill)`,
     kind,
-    data: { size: { file, mark: opening.mark, index } } satisfies Asked,
+    data: { size: { file, mark, index } } satisfies Asked,
   }))
 }
 

@@ -17,7 +17,7 @@ import {
   toSymbol,
   toTextEdits,
 } from './convert.ts'
-import { checkData, demand, type InFile, isObject, verbOf } from './handler.ts'
+import { checkData, demand, type InFile, isObject, verbOf, wholeVerbOf } from './handler.ts'
 import { registerNames } from './names.ts'
 import type { Settings } from './settings.ts'
 import { resolveSize, sizeAction } from './size_action.ts'
@@ -32,6 +32,8 @@ export interface VerbsContext extends Context {
    * costs this answer only and gives `none`.
    */
   answer<R>(verb: string, none: R, work: () => R, token?: CancellationToken): R
+  /** Resolves, in a turn of its own, once all of a file is worked out; at once where it is. */
+  ready(file: string): Promise<void>
   /** Runs something that nobody waits for: a fault is told, and gives `none`. */
   guard<R>(where: string, none: R, work: () => R): R
 }
@@ -39,6 +41,7 @@ export interface VerbsContext extends Context {
 export function registerVerbs(connection: Connection, c: VerbsContext): void {
   const { service } = c
   const verb = verbOf(c)
+  const whole = wholeVerbOf(c)
   const at = verbOf(c, 'position')
   const over = verbOf(c, 'range')
 
@@ -73,7 +76,7 @@ export function registerVerbs(connection: Connection, c: VerbsContext): void {
     }),
   )
   connection.onCodeAction(
-    verbOf(c, 'range', 'context')('code actions', null, (file, p) => [
+    wholeVerbOf(c, 'range', 'context')('code actions', null, (file, p) => [
       ...service.codeActions(file, p.range, p.context.only).map(a => toCodeAction(a, c)),
       ...sizeAction(service, file, p.range, p.context.only, c),
     ]),
@@ -92,7 +95,7 @@ export function registerVerbs(connection: Connection, c: VerbsContext): void {
   connection.onDocumentRangeFormatting(
     over('range formatting', null, (file, p) => toTextEdits(service.formatRange(file, p.range))),
   )
-  connection.onDocumentSymbol(verb('outline', null, file => service.outline(file).map(toSymbol)))
+  connection.onDocumentSymbol(whole('outline', null, file => service.outline(file).map(toSymbol)))
   connection.onFoldingRanges(
     verb<InFile, FoldingRange[] | null>('folding', null, file =>
       service.folding(file).map(f => ({ startLine: f.start, endLine: f.end, ...(f.kind ? { kind: f.kind } : {}) })),

@@ -1,13 +1,22 @@
 /** Handlers for how the text looks and what is offered beside it: colours, lenses, links, selections, signatures. */
-import type { CodeLens, Connection, DocumentLink, SelectionRange, SemanticTokens } from 'vscode-languageserver/node'
-import { type Range, type SemanticToken, TOKEN_MODIFIERS, TOKEN_TYPES } from '../service.ts'
+import type {
+  CancellationToken,
+  CodeLens,
+  Connection,
+  DocumentLink,
+  SelectionRange,
+  SemanticTokens,
+  SemanticTokensDeltaParams,
+} from 'vscode-languageserver/node'
+import type { Range } from '../service.ts'
 import { toMarkdown, toTextEdits } from './convert.ts'
-import { type InFile, verbOf } from './handler.ts'
+import { type InFile, stopIf, verbOf, wholeVerbOf } from './handler.ts'
+import { slice, turn } from './ready.ts'
 import type { VerbsContext } from './verbs.ts'
 
 export function registerViews(connection: Connection, c: VerbsContext): void {
   const { service } = c
-  const verb = verbOf(c)
+  const whole = wholeVerbOf(c)
   const at = verbOf(c, 'position')
 
   connection.onSignatureHelp(
@@ -28,12 +37,12 @@ export function registerViews(connection: Connection, c: VerbsContext): void {
     ),
   )
   connection.onDocumentLinks(
-    verb('links', null, (file): DocumentLink[] =>
+    whole('links', null, (file): DocumentLink[] =>
       service.links(file).map(l => ({ range: l.range, target: c.uri(l.file), tooltip: 'Open this file' })),
     ),
   )
   connection.onCodeLens(
-    verb('lenses', null, (file): CodeLens[] =>
+    whole('lenses', null, (file): CodeLens[] =>
       (c.settings.codeLens ? service.codeLenses(file) : []).flatMap((l, i): CodeLens[] => {
         const range = { start: { line: l.line, character: 0 }, end: { line: l.line, character: 0 } }
         if (c.can.chooseSprings)
@@ -52,52 +61,56 @@ export function registerViews(connection: Connection, c: VerbsContext): void {
   // ---- colours
 
   /** The last answer for each file, to tell the difference from. */
-  const last = new Map<string, { resultId: string; data: number[] }>()
+  const last = new Map<string, { resultId: string; data: Uint32Array }>()
   let results = 0
-  const answered = (file: string): { resultId: string; data: number[] } => {
+  const answered = (file: string) => {
     for (const f of last.keys()) if (!service.isOpen(f)) last.delete(f)
-    const answer = { resultId: String(++results), data: encoded(service.semanticTokens(file)) }
+    const answer = { resultId: String(++results), data: service.semanticTokens(file) }
     last.set(file, answer)
     return answer
   }
+  const full = (file: string): SemanticTokens => {
+    const { resultId, data } = answered(file)
+    return { resultId, data: [...data] }
+  }
+  /** The words are worked out in slices first. */
+  const coloured = <P extends InFile, R>(answer: (p: P, token: CancellationToken) => Promise<R>) => {
+    const steps = whole('colours', undefined, (file, _: P) => service.wordSteps(file))
+    return async (p: P, token: CancellationToken): Promise<R> => {
+      for (const words = await steps(p, token); words && slice(words); ) {
+        await turn()
+        stopIf(token)
+      }
+      return answer(p, token)
+    }
+  }
   const { semanticTokens } = connection.languages
-  semanticTokens.on(verb<InFile, SemanticTokens | null>('colours', null, answered))
+  semanticTokens.on(coloured(whole<InFile, SemanticTokens | null>('colours', null, full)))
   semanticTokens.onRange(
     verbOf(c, 'range')<InFile & { range: Range }, SemanticTokens | null>('colours', null, (file, p) => ({
-      data: encoded(service.semanticTokens(file, p.range)),
+      data: [...service.semanticTokens(file, p.range)],
     })),
   )
   semanticTokens.onDelta(
-    verb('colours', null, (file, p) => {
-      const old = last.get(file)
-      const fresh = answered(file)
-      return old?.resultId === p.previousResultId
-        ? { resultId: fresh.resultId, edits: editsOf(old.data, fresh.data) }
-        : fresh
-    }),
+    coloured(
+      whole('colours', null, (file, p: SemanticTokensDeltaParams) => {
+        const old = last.get(file)
+        if (old?.resultId !== p.previousResultId) return full(file)
+        const fresh = answered(file)
+        return { resultId: fresh.resultId, edits: editsOf(old.data, fresh.data) }
+      }),
+    ),
   )
 }
 
-/** Five numbers a word: lines and columns from the word before, length, type, a bit for each modifier. */
-function encoded(tokens: readonly SemanticToken[]): number[] {
-  const data: number[] = []
-  let [line, character] = [0, 0]
-  for (const t of tokens) {
-    const bits = t.modifiers.reduce((sum, m) => sum | (1 << TOKEN_MODIFIERS.indexOf(m)), 0)
-    data.push(t.line - line, t.line === line ? t.character - character : t.character, t.length, TOKEN_TYPES.indexOf(t.type), bits) // biome-ignore format: one word
-    ;[line, character] = [t.line, t.character]
-  }
-  return data
-}
-
 /** The one stretch in which two answers differ. */
-function editsOf(old: readonly number[], fresh: readonly number[]) {
+function editsOf(old: Uint32Array, fresh: Uint32Array) {
   let start = 0
   while (start < old.length && start < fresh.length && old[start] === fresh[start]) start++
   let back = 0
   const most = Math.min(old.length, fresh.length) - start
-  while (back < most && old.at(-1 - back) === fresh.at(-1 - back)) back++
+  while (back < most && old[old.length - 1 - back] === fresh[fresh.length - 1 - back]) back++
   const deleteCount = old.length - start - back
-  const data = fresh.slice(start, fresh.length - back)
+  const data = [...fresh.subarray(start, fresh.length - back)]
   return deleteCount === 0 && data.length === 0 ? [] : [{ start, deleteCount, data }]
 }

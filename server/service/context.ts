@@ -41,8 +41,10 @@ export function unitAt(c: Context, file: string, position: Position): { unit: Un
   if (!source) return undefined
   const offset = offsetAt(source, position)
   const i = chunkIndexAt(source, offset)
-  const unit = c.workspace.units(file)[i]
-  return unit ? { unit, offset: offset - source.starts[i]! } : { unit: emptyUnit(file, EMPTY), offset: 0 }
+  const chunk = source.chunks[i]
+  return chunk
+    ? { unit: c.workspace.unitsOf(file, [chunk])[0]!, offset: offset - source.starts[i]! }
+    : { unit: emptyUnit(file, EMPTY), offset: 0 }
 }
 
 export function whatIsAt(c: Context, file: string, position: Position): At | undefined {
@@ -71,11 +73,9 @@ export function unitsIn(
   const { start, end } = spanAt(source, range)
   const first = Math.max(0, chunkIndexAt(source, start))
   const lines = firstLines(source)
-  return c.workspace
-    .units(file)
-    .slice(first, chunkIndexAt(source, end) + 1)
-    .map((unit, i) => {
-      const at = source.starts[first + i]!
-      return { unit, line: lines[first + i]!, from: start - at, to: end - at }
-    })
+  const touched = source.chunks.slice(first, chunkIndexAt(source, end) + 1)
+  return c.workspace.unitsOf(file, touched).map((unit, i) => {
+    const at = source.starts[first + i]!
+    return { unit, line: lines[first + i]!, from: start - at, to: end - at }
+  })
 }

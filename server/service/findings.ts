@@ -39,10 +39,16 @@ export class Findings {
     return out
   }
 
-  held(unit: Unit): readonly Held[] {
-    const by = this.#host.project?.(unit.file)
+  /** Nothing where it is still to be worked out. */
+  known(unit: Unit): readonly Held[] | undefined {
     const old = this.#held.get(unit)
-    if (old && old.by === by) return old.held
+    return old && old.by === this.#host.project?.(unit.file) ? old.held : undefined
+  }
+
+  held(unit: Unit): readonly Held[] {
+    const old = this.known(unit)
+    if (old) return old
+    const by = this.#host.project?.(unit.file)
     // what the language has against a line belongs to the opening that the line is in
     const only = unit.marks.length === 1 ? unit.marks[0] : undefined
     const found = (): readonly Finding[] => this.#runner.findings(unit, this.#workspace.model.files)

@@ -4,7 +4,7 @@ import { mentionsOf } from '../features/everywhere.ts'
 import { search } from '../features/symbols.ts'
 import { type Context, nameAt, whatIsAt } from './context.ts'
 import { TOP } from './positions.ts'
-import type { Highlight, Location, Position, WorkspaceSymbol } from './types.ts'
+import type { Highlight, Location, Position, Step, WorkspaceSymbol } from './types.ts'
 
 export function definition(c: Context, file: string, position: Position): Location[] {
   const { model } = c.workspace
@@ -18,6 +18,21 @@ export function definition(c: Context, file: string, position: Position): Locati
 export function typeDefinition(c: Context, file: string, position: Position): Location[] {
   const found = nameAt(c, file, position)
   return found ? typeOf(found.mention, c.workspace.model.files).map(p => c.workspace.locate(p)) : []
+}
+
+/**
+ * What `references` looks through, read and worked out a file a step, for who has other things to do in between.
+ * @param findings too: what `rename` takes
+ */
+export function* looking(c: Context, file: string, position: Position, findings: boolean): Generator<Step> {
+  yield* c.workspace.reading()
+  const name = nameAt(c, file, position)?.mention.name
+  const files = c.workspace.knownFiles.filter(f => name !== undefined && c.workspace.text(f)?.includes(name))
+  for (const [i, f] of files.entries()) {
+    yield { done: i, of: files.length }
+    if (findings) c.findings.of(f)
+    else c.workspace.units(f)
+  }
 }
 
 export function references(c: Context, file: string, position: Position, declared: boolean): Location[] {

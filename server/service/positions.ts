@@ -49,11 +49,16 @@ export function offsetAt(source: Source, { line, character }: Position): number 
 }
 
 /** The last of the numbers in order that is no greater; the first where none is. */
-const lastUpTo = (numbers: readonly number[], most: number): number =>
-  Math.max(
-    0,
-    numbers.findLastIndex(n => n <= most),
-  )
+function lastUpTo(numbers: readonly number[], most: number): number {
+  let low = 0
+  let high = numbers.length - 1
+  while (low < high) {
+    const middle = (low + high + 1) >> 1
+    if (numbers[middle]! <= most) low = middle
+    else high = middle - 1
+  }
+  return low
+}
 
 /** The stretch between two places, whichever of them comes first. */
 export function spanAt(source: Source, { start, end }: Range): Span {

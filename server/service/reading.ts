@@ -1,26 +1,22 @@
 /** What an editor shows of a text beside its findings: hover, hints, colours, the tree of its blocks, folds, links. */
-import type { Span } from '../../grammar/index.ts'
+import type { Chunk, Span } from '../../grammar/index.ts'
 import { folding as foldsOf } from '../features/folding.ts'
 import { hover as hoverAt } from '../features/hover.ts'
 import { doorOf, type Hint, hintEdits, inlayHints as hintsIn, hintTooltip } from '../features/inlay_hints.ts'
 import { links as linksOf } from '../features/links.ts'
 import { type OutlineNode, outline as outlineOf } from '../features/outline.ts'
 import { selections } from '../features/selection.ts'
-import { semanticTokens as coloursOf } from '../features/semantic_tokens.ts'
+import {
+  type ColouredToken,
+  semanticTokens as coloursOf,
+  TOKEN_MODIFIERS,
+  TOKEN_TYPES,
+} from '../features/semantic_tokens.ts'
 import type { Unit } from '../model/index.ts'
 import { type Context, EMPTY, namesIn, unitAt, unitsIn, whatIsAt } from './context.ts'
 import { RULES_BY_ID } from './findings.ts'
 import { firstLines, kept, positionAt, positionIn, rangeIn, TOP } from './positions.ts'
-import type {
-  DocumentLink,
-  FoldingRange,
-  Hover,
-  InlayHint,
-  OutlineItem,
-  Position,
-  Range,
-  SemanticToken,
-} from './types.ts'
+import type { DocumentLink, FoldingRange, Hover, InlayHint, OutlineItem, Position, Range } from './types.ts'
 
 export function hover(c: Context, file: string, position: Position): Hover | undefined {
   const a = whatIsAt(c, file, position)
@@ -67,15 +63,52 @@ function hintsOf(c: Context, unit: Unit): readonly Hint[] {
 
 // ---- the text as a whole
 
-export function semanticTokens(c: Context, file: string, range?: Range): SemanticToken[] {
-  return unitsIn(c, file, range ?? whole(c, file)).flatMap(({ unit, line }) =>
-    coloursOf(unit, namesIn(c, unit)).map(({ start, end, type, modifiers }) => ({
-      ...positionIn(unit.chunk, start, line),
-      length: end - start,
-      type,
-      modifiers,
-    })),
-  )
+/** Put together of what each unit has: only the line of its first word is counted from what stands before the unit. */
+export function semanticTokens(c: Context, file: string, range?: Range): Uint32Array {
+  const parts = unitsIn(c, file, range ?? whole(c, file)).map(({ unit, line }) => ({ line, ...colours(c, unit) }))
+  const out = new Uint32Array(parts.reduce((sum, p) => sum + p.data.length, 0))
+  let at = 0
+  let before = 0
+  for (const { data, line, last } of parts) {
+    if (data.length === 0) continue
+    out.set(data, at)
+    out[at] = data[0]! + line - before
+    at += data.length
+    before = line + last
+  }
+  return out
+}
+
+/** The words of a unit in numbers, lines counted from its start. */
+interface Colours {
+  readonly data: Uint32Array
+  /** The line of the last word. */
+  readonly last: number
+}
+
+const knownColours = new WeakMap<Unit, Colours>()
+export const hasColours = (unit: Unit): boolean => knownColours.has(unit)
+
+export function colours(c: Context, unit: Unit): Colours {
+  const known = knownColours.get(unit)
+  if (known) return known
+  const made = encoded(unit.chunk, coloursOf(unit, namesIn(c, unit)))
+  // as with hints
+  if (!unit.empty) knownColours.set(unit, made)
+  return made
+}
+
+function encoded(chunk: Chunk, words: readonly ColouredToken[]): Colours {
+  const data: number[] = []
+  let before: Position = TOP.start
+  for (const { start, end, type, modifiers } of words) {
+    const at = positionIn(chunk, start)
+    const lines = at.line - before.line
+    const bits = modifiers.reduce((sum, m) => sum | (1 << TOKEN_MODIFIERS.indexOf(m)), 0)
+    data.push(lines, lines === 0 ? at.character - before.character : at.character, end - start, TOKEN_TYPES.indexOf(type), bits) // biome-ignore format: one word
+    before = at
+  }
+  return { data: Uint32Array.from(data), last: before.line }
 }
 
 export function outline(c: Context, file: string): OutlineItem[] {
@@ -94,7 +127,7 @@ export function outline(c: Context, file: string): OutlineItem[] {
   })
 }
 
-const outlines = kept(outlineOf)
+export const outlines = kept(outlineOf)
 
 export function folding(c: Context, file: string): FoldingRange[] {
   const source = c.workspace.source(file)

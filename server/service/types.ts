@@ -2,7 +2,6 @@
 import type { ItemKind } from '../features/completion/index.ts'
 import type { Lens } from '../features/lenses.ts'
 import type { OutlineKind } from '../features/outline.ts'
-import type { TokenModifier, TokenType } from '../features/semantic_tokens.ts'
 import type { ShownValue } from '../features/values.ts'
 import type { Host, Severity } from '../model/index.ts'
 import type { PreviewSection } from '../report/preview.ts'
@@ -39,6 +38,12 @@ export interface Project {
 }
 
 // ---- places
+
+/** How far something is that takes many steps. */
+export interface Step {
+  readonly done: number
+  readonly of: number
+}
 
 export interface Position {
   readonly line: number
@@ -210,13 +215,6 @@ export interface WorkspaceSymbol extends Location {
 export interface DocumentLink {
   readonly range: Range
   readonly file: string
-}
-
-/** A coloured word; a word never goes over a line end. */
-export interface SemanticToken extends Position {
-  readonly length: number
-  readonly type: TokenType
-  readonly modifiers: readonly TokenModifier[]
 }
 
 export type CodeLens = Lens

@@ -5,9 +5,9 @@ import type { Door, Single, Unit } from '../model/index.ts'
 import type { Version } from '../report/compare.ts'
 import { jobText, sheetName as nameOf, type Paper, type SheetFinding, sheet as sheetOf } from '../report/index.ts'
 import { preview as sectionsOf } from '../report/preview.ts'
-import type { Context } from './context.ts'
+import { type Context, unitAt } from './context.ts'
 import { type Held, neverAccepted, RULES_BY_ID } from './findings.ts'
-import { before, firstLines, kept, rangeIn } from './positions.ts'
+import { before, firstLines, kept, positionIn, rangeIn } from './positions.ts'
 import type {
   CodeLens,
   Explanation,
@@ -59,7 +59,15 @@ export function openings(c: Context, file: string): OpeningState[] {
   )
 }
 
-const standings = kept((unit: Unit) =>
+/** The mark of the opening whose lines hold a position. */
+export function openingAt(c: Context, file: string, position: Position): string | undefined {
+  const found = unitAt(c, file, position)
+  if (!found) return undefined
+  const { line } = positionIn(found.unit.chunk, found.offset)
+  return standings(found.unit).find(({ range }) => range.start.line <= line && line <= range.end.line)?.mark
+}
+
+export const standings = kept((unit: Unit) =>
   unit.doors.map(d => ({ ...standing(d), range: rangeIn(unit.chunk, d.item.node) })),
 )
 

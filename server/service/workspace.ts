@@ -1,8 +1,10 @@
 /** The files: which are held open, which are read because `use` leads to them, and what they come to. */
-import { editSource, parseSource, type Source, type Span, type TextEdit } from '../../grammar/index.ts'
+import { type Chunk, editSource, parseSource, type Source, type Span, type TextEdit } from '../../grammar/index.ts'
 import { type Door, type Edit, type Evaluator, labelOf, Model, type Place, type Unit } from '../model/index.ts'
 import { locate, positionAt, spanAt } from './positions.ts'
-import type { FileEdit, Location, ServiceHost, TextChange, UsedFile } from './types.ts'
+import type { FileEdit, Location, ServiceHost, Step, TextChange, UsedFile } from './types.ts'
+
+const isJob = (file: string): boolean => file.endsWith('.door')
 
 export class Workspace {
   readonly model: Model
@@ -73,15 +75,21 @@ export class Workspace {
 
   /** All files, as they are now: those held open, and those on the disk read anew. */
   all(): string[] {
-    const isJob = (f: string): boolean => f.endsWith('.door')
-    for (const f of new Set([...(this.#host.workspaceFiles?.() ?? []), ...this.knownFiles.filter(isJob)])) {
+    for (const _ of this.reading());
+    // by name, and not in the order in which they happened to be read
+    return this.knownFiles.filter(f => this.#open.has(f) || isJob(f)).toSorted()
+  }
+
+  /** What `all` does, a file a step. */
+  *reading(): Generator<Step> {
+    const files = [...new Set([...(this.#host.workspaceFiles?.() ?? []), ...this.knownFiles.filter(isJob)])]
+    for (const [i, f] of files.entries()) {
+      yield { done: i, of: files.length }
       if (this.#open.has(f)) continue
       const text = this.#host.read(f)
       if (text === undefined) this.refresh(f)
       else if (this.text(f) !== text) this.set(f, parseSource(text))
     }
-    // by name, and not in the order in which they happened to be read
-    return this.knownFiles.filter(f => this.#open.has(f) || isJob(f)).toSorted()
   }
 
   // ---- from file to file
@@ -130,6 +138,12 @@ export class Workspace {
     return this.model.units(file)
   }
 
+  /** The units of some chunks: the others are not looked at. */
+  unitsOf(file: string, chunks: readonly Chunk[]): Unit[] {
+    this.#load(file)
+    return chunks.map(chunk => this.model.unit(file, chunk))
+  }
+
   doors(file: string): Door[] {
     return this.units(file).flatMap(u => u.doors)
   }
@@ -142,8 +156,12 @@ export class Workspace {
 
   /** For what stands at the top of a file: any block of it finds the same names there. */
   evaluator(file: string): Evaluator | undefined {
-    const unit = this.units(file).find(u => !u.empty)
-    return (unit?.doors[0] ?? unit?.singles[0])?.evaluator
+    for (const chunk of this.source(file)?.chunks ?? []) {
+      if (!chunk.statements.some(s => s.kind === 'block')) continue
+      const [unit] = this.unitsOf(file, [chunk])
+      if (!unit!.empty) return (unit!.doors[0] ?? unit!.singles[0])!.evaluator
+    }
+    return undefined
   }
 
   jobNumber(file: string): string | undefined {
