@@ -8,7 +8,7 @@ import { CONFIG_NAME, type Config, readConfig } from './config/index.ts'
 import type { ServiceHost } from './service.ts'
 
 /** Bytes. A job file is a few thousand; one this large is something else by mistake. */
-export const LARGEST_FILE = 20 * 1024 * 1024
+export const LARGEST_FILE = 5 * 1024 * 1024
 
 export type ReadText =
   /** `mark`: the file starts with a byte order mark, which is not part of the text and goes back when it is written. */

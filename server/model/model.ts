@@ -90,6 +90,9 @@ export const emptyUnit = (file: string, chunk: Chunk): Unit =>
 
 const NOTHING: Parts = { doors: [], singles: [] }
 
+/** Blocks of one chunk that are looked at: a chunk is a line or a block, so there is one, if nobody is up to mischief. */
+const MOST_BLOCKS = 200
+
 /** Units whose openings are held; those used longest ago let theirs go. Enough for what an editor shows at a time. */
 const MOST_HELD = 100
 
@@ -161,6 +164,14 @@ export class Model {
       } else if (node.kind === 'require') requirement({ node, home }, undefined, outside, report)
       else if (node.kind === 'block') {
         const item: Item<Block> = { file, chunk, node }
+        if (blocks.length >= MOST_BLOCKS) {
+          report({
+            rule: 'syntax',
+            message: `More than ${MOST_BLOCKS} blocks stand in one line. Those from here on are not looked at; put each on lines of its own.`,
+            place: origin(item, node.name),
+          })
+          break
+        }
         if (isOpening(item)) doors.push(this.#checkedDoor(item, builder, report, dependencies))
         else if (topBlock(plainName(node.name.text))) singles.push(this.#checkedSingle(item, builder, report))
         else continue

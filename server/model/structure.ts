@@ -28,7 +28,22 @@ export function structure(file: string, chunk: Chunk): Finding[] {
       place: place(u),
       fixes: [{ title: 'Remove it', safe: false, edits: [{ place: place(u), text: '' }] }],
     })
-  return out
+  return out.length > MOST_FAULTS ? few(out) : out
+}
+
+/** Faults that are listed of one chunk; nobody reads more before putting these right. */
+const MOST_FAULTS = 1000
+
+function few(all: Finding[]): Finding[] {
+  all.sort((a, b) => a.place.start - b.place.start)
+  return [
+    ...all.slice(0, MOST_FAULTS),
+    {
+      rule: 'syntax',
+      message: `More than ${MOST_FAULTS} faults stand in this part of the file. Those from here on are not listed; put the others right first.`,
+      place: all[MOST_FAULTS]!.place,
+    },
+  ]
 }
 
 /** Controls, marks that turn the direction of writing, spaces and joints of no width. What joins signs (U+200D) is none. */

@@ -65,10 +65,10 @@ describe('exit status', () => {
 
   it('2 for a file that is far too large', async () => {
     const folder = folderOf({ 'large.door': '' })
-    truncateSync(join(folder, 'large.door'), 20 * 1024 * 1024 + 1)
+    truncateSync(join(folder, 'large.door'), 5 * 1024 * 1024 + 1)
     const r = await call(folder, ['check', 'large.door'])
     expect(r.status).toBe(2)
-    expect(r.err).toContain('large.door is more than 20 MB long')
+    expect(r.err).toContain('large.door is more than 5 MB long')
   })
 })
 
