@@ -8,7 +8,6 @@ import {
   renameSync,
   rmSync,
   statSync,
-  writeFileSync,
   writeSync,
 } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
@@ -34,33 +33,90 @@ export function writeChanged(input: InputFile, text: string): boolean {
 
 /** Writes what was asked for into a file, whether it is there or not. @param name how it is called towards the user @throws CallError in words */
 export function writeNew(path: string, name: string, text: string | Iterable<string>): void {
-  try {
+  const file = newFile(path, name)
+  for (const part of typeof text === 'string' ? [text] : text) file.write(part)
+  file.done()
+}
+
+/** A file that is written part by part, so that nobody has to hold all of it. */
+export interface NewFile {
+  /** @throws CallError in words, as `done` does; the file is then as it was */
+  write(text: string): void
+  /** What was written takes the file's place. */
+  done(): void
+}
+
+/** @param name how it is called towards the user */
+export function newFile(path: string, name: string): NewFile {
+  let into: Replacement | undefined
+  const told = (work: () => void): void => {
+    try {
+      work()
+    } catch (error) {
+      into?.giveUp()
+      throw new CallError(`${name} could not be written: it ${inWords(error)}.`)
+    }
+  }
+  const begun = (): Replacement => {
     const there = statSync(path, { throwIfNoEntry: false })
     // a pipe or a device is written to, never replaced
-    if (there && !there.isFile()) writeFileSync(path, typeof text === 'string' ? text : [...text].join(''))
-    else replace(there ? realpathSync(path) : path, text)
-  } catch (error) {
-    throw new CallError(`${name} could not be written: it ${inWords(error)}.`)
+    if (there && !there.isFile()) return straight(path)
+    return replacement(there ? realpathSync(path) : path)
+  }
+  return {
+    write: text => told(() => (into ??= begun()).write(text)),
+    done: () => told(() => (into ??= begun()).done()),
   }
 }
 
-/** @param text whole or in parts, for what is too long for one string */
-function replace(file: string, text: string | Iterable<string>): void {
-  const beside = join(dirname(file), `.${basename(file)}.${process.pid}.tmp`)
+interface Replacement extends NewFile {
+  giveUp(): void
+}
+
+function straight(path: string): Replacement {
+  const handle = openSync(path, 'w')
+  return { write: text => writeAll(handle, text), done: () => closeSync(handle), giveUp: () => closeSync(handle) }
+}
+
+function replace(file: string, text: string): void {
+  const into = replacement(file)
   try {
-    const handle = openSync(beside, 'wx', existsSync(file) ? statSync(file).mode : 0o666)
-    try {
-      for (const part of typeof text === 'string' ? [text] : text) {
-        const bytes = Buffer.from(part)
-        for (let at = 0; at < bytes.length; ) at += writeSync(handle, bytes, at)
-      }
-      fsyncSync(handle)
-    } finally {
-      closeSync(handle)
-    }
-    renameSync(beside, file)
+    into.write(text)
+    into.done()
   } catch (error) {
-    rmSync(beside, { force: true })
+    into.giveUp()
     throw error
   }
+}
+
+function replacement(file: string): Replacement {
+  const beside = join(dirname(file), `.${basename(file)}.${process.pid}.tmp`)
+  const handle = openSync(beside, 'wx', existsSync(file) ? statSync(file).mode : 0o666)
+  let open = true
+  const close = (): void => {
+    if (open) closeSync(handle)
+    open = false
+  }
+  const giveUp = (): void => {
+    process.off('exit', giveUp)
+    close()
+    rmSync(beside, { force: true })
+  }
+  // a run that ends before its end leaves nothing behind
+  process.on('exit', giveUp)
+  return {
+    write: text => writeAll(handle, text),
+    done() {
+      fsyncSync(handle)
+      close()
+      renameSync(beside, file)
+      process.off('exit', giveUp)
+    },
+    giveUp,
+  }
+}
+
+function writeAll(handle: number, text: string): void {
+  const bytes = Buffer.from(text)
+  for (let at = 0; at < bytes.length; ) at += writeSync(handle, bytes, at)
 }

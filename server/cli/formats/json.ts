@@ -197,12 +197,12 @@ export function json(io: Io): Format {
   const head = `{\n  "version": ${JSON_VERSION},\n  "files": [`
   return {
     file(r) {
-      const data = checkedFileSchema.parse({
+      const data: z.infer<typeof checkedFileSchema> = {
         path: r.name,
         job: r.job ?? null,
         openings: r.openings().map(openingOf),
         findings: r.findings.map(f => findingOf(f, r)),
-      })
+      }
       io.out(`${files++ === 0 ? head : ','}\n    ${indented(data, '    ')}`)
     },
     end: summary =>

@@ -4,7 +4,7 @@ import { dirname, resolve } from 'node:path'
 import { colours } from '../colour.ts'
 import { CallError, type Io } from '../io.ts'
 import { safe } from '../width.ts'
-import { writeNew } from '../write_file.ts'
+import { newFile } from '../write_file.ts'
 import { type Format, type FormatMaker, pick } from './report.ts'
 
 interface Output {
@@ -63,18 +63,18 @@ function isFolder(path: string): boolean {
   }
 }
 
-/** All the outputs as one. Files are written at the end, each in one step; a file that cannot be written is a `CallError`. */
+/** All the outputs as one. Files take their place at the end, each in one step; a file that cannot be written is a `CallError`. */
 export function together(outputs: readonly Output[], io: Io): Format {
   const parts = outputs.map(({ maker, file }) => {
-    if (file === undefined) return { format: maker(io), file, kept: [] }
-    const kept: string[] = []
+    if (file === undefined) return { format: maker(io), done: () => {} }
+    const into = newFile(resolve(io.cwd, file), safe(file))
     const own: Io = Object.create(io, {
-      out: { value: (text: string) => void kept.push(text) },
+      out: { value: (text: string) => into.write(text) },
       colour: { value: colours(false) },
       // the reader of standard output may go away; the file is wanted all the same
       closed: { value: false },
     })
-    return { format: maker(own), file, kept }
+    return { format: maker(own), done: into.done }
   })
   return {
     file: report => {
@@ -83,7 +83,7 @@ export function together(outputs: readonly Output[], io: Io): Format {
     end: (summary, how) => {
       for (const p of parts) {
         p.format.end(summary, how)
-        if (p.file !== undefined) writeNew(resolve(io.cwd, p.file), safe(p.file), p.kept)
+        p.done()
       }
     },
   }

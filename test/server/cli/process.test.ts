@@ -64,7 +64,7 @@ describe('colour', () => {
 
 it('says nothing where the reader goes away', async () => {
   // Enough output that the pipe is full long before the end.
-  const many = Array.from({ length: 400 }, (_, i) =>
+  const many = Array.from({ length: 200 }, (_, i) =>
     ONE_ERROR.slice(ONE_ERROR.indexOf('opening')).replace('Gate', `Gate ${i}`),
   ).join('\n')
   const folder = folderOf({ 'many.door': `job "1" {}\n${many}` })

@@ -72,7 +72,7 @@ describe('--jobs', () => {
   }
 
   it('prints the same bytes with threads as without', () => {
-    const folder = folderOf({ ...jobs(40), 'doorwright.json': '{ "limits": { "bogus": 1 } }' })
+    const folder = folderOf({ ...jobs(20), 'doorwright.json': '{ "limits": { "bogus": 1 } }' })
     for (const format of ['pretty', 'json', 'sarif', 'junit', 'github']) {
       const args = ['check', '.', 'gone.door', '--format', format]
       const one = start(folder, [...args, '--jobs', '1'])
