@@ -10,6 +10,7 @@ import {
   workspace,
 } from 'vscode'
 import { at, isJob, type Position, type Preview, type Server, type Target } from './protocol.ts'
+import { whyNothing } from './state.ts'
 import { jobEditor, NO_JOB } from './target.ts'
 import type { FromPage, Remembered, Update } from './view/messages.ts'
 
@@ -89,7 +90,7 @@ export class PreviewPanel {
     }
   }
 
-  #send(made: Preview | null): void {
+  #send(made: Preview | null | undefined): void {
     if (!this.#panel || !this.#uri) return
     const file = workspace.asRelativePath(this.#uri)
     this.#panel.title = made ? `Preview of ${made.mark || 'an opening'}` : 'Door preview'
@@ -97,7 +98,7 @@ export class PreviewPanel {
       type: 'update',
       uri: this.#uri.toString(),
       pinned: this.#pinned,
-      ...(made ?? { marks: [], line: 0, sections: [], message: `${file} has no opening yet.` }),
+      ...(made ?? { marks: [], line: 0, sections: [], message: whyNothing(made, file) }),
     } satisfies Update)
   }
 

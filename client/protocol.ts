@@ -47,12 +47,14 @@ export type Sized =
   | { readonly ok: false; readonly mark?: string; readonly reason: string }
   | { readonly ok: true; readonly mark: string; readonly caution: string; readonly proposals: readonly Proposal[] }
 
+/** Undefined where the server gives none; null where it says that there is nothing. */
+export type Answer<T> = Promise<T | null | undefined>
 /** The language server, as the parts of this side need it. */
 export interface Server {
-  preview(p: OpeningParams): Promise<Preview | null>
-  openings(uri: Uri): Promise<readonly Opening[] | null>
-  size(p: OpeningParams): Promise<Sized | null>
-  sheet(uri: Uri): Promise<Sheet | null>
+  preview(p: OpeningParams): Answer<Preview>
+  openings(uri: Uri): Answer<readonly Opening[]>
+  size(p: OpeningParams): Answer<Sized>
+  sheet(uri: Uri): Answer<Sheet>
   toEdit(edit: unknown): Promise<import('vscode').WorkspaceEdit | undefined>
 }
 

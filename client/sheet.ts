@@ -9,7 +9,8 @@ import {
   window,
   workspace,
 } from 'vscode'
-import type { Server, Sheet, Target } from './protocol.ts'
+import type { Answer, Server, Sheet, Target } from './protocol.ts'
+import { whyNothing } from './state.ts'
 import { NO_JOB } from './target.ts'
 
 const CSP = `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:">`
@@ -33,10 +34,8 @@ export class SheetPanel {
   async open(target: Target | undefined): Promise<void> {
     if (!target) return void window.showInformationMessage(NO_JOB)
     await workspace.openTextDocument(target.uri)
-    if (!(await this.#load(target.uri)))
-      return void window.showErrorMessage(
-        `There is no field sheet of ${nameOf(target.uri)}: the file has no opening yet.`,
-      )
+    const made = await this.#load(target.uri)
+    if (!made) return void window.showErrorMessage(`No field sheet. ${whyNothing(made, nameOf(target.uri))}`)
     if (this.#panel) this.#panel.reveal(undefined, true)
     else {
       this.#panel = window.createWebviewPanel(
@@ -68,11 +67,10 @@ export class SheetPanel {
     if (to) await workspace.fs.writeFile(to, new TextEncoder().encode(html))
   }
 
-  async #load(uri: Uri): Promise<boolean> {
+  async #load(uri: Uri): Answer<Sheet> {
     const made = await this.#server.sheet(uri)
-    if (!made) return false
-    this.#shown = { uri, ...made }
-    return true
+    if (made) this.#shown = { uri, ...made }
+    return made
   }
 
   #show(): void {

@@ -1,22 +1,13 @@
 /** Springs for an opening: proposals to choose from, written as one edit. */
 import { commands, type QuickPickItem, window, workspace } from 'vscode'
+import { rowOf } from './proposal.ts'
 import type { Proposal, Server, Target } from './protocol.ts'
+import { NO_ANSWER } from './state.ts'
 import { jobEditor, NO_JOB } from './target.ts'
 
 interface Item extends QuickPickItem {
   readonly proposal: Proposal
 }
-
-/** A proposal as a row: what it is, what would still stand against it, its figures. */
-const item = (proposal: Proposal): Item => ({
-  label: `${proposal.against.length > 0 ? '$(warning)' : '$(pass)'} ${proposal.title}`,
-  description: proposal.against.length > 0 ? `would still break: ${proposal.against.join(', ')}` : '',
-  detail: proposal.rows
-    .filter(([name]) => name !== 'springs' && name !== 'preload')
-    .map(([name, text]) => `${name}: ${text}`)
-    .join('  ·  '),
-  proposal,
-})
 
 export async function sizeSprings(server: Server, target: Target | undefined): Promise<void> {
   if (!target) return void window.showInformationMessage(NO_JOB)
@@ -25,18 +16,18 @@ export async function sizeSprings(server: Server, target: Target | undefined): P
   const editor = jobEditor()
   const position = editor?.document.uri.toString() === target.uri.toString() ? editor.selection.active : undefined
   const sized = await server.size({ uri: target.uri.toString(), mark: target.mark, position })
-  if (!sized)
-    return void window.showErrorMessage(
-      'The Doorwright language server gives no answer. Try "Doorwright: Restart the language server".',
-    )
+  if (!sized) return void window.showErrorMessage(NO_ANSWER)
   if (!sized.ok)
     return void window.showInformationMessage(`${sized.mark === undefined ? '' : `${sized.mark}: `}${sized.reason}`)
-  const chosen = await window.showQuickPick(sized.proposals.map(item), {
-    title: `Springs for ${sized.mark}: wound springs can maim or kill`,
-    placeHolder: 'Best first. What you choose is written into the job; one undo takes it back.',
-    matchOnDescription: true,
-    matchOnDetail: true,
-  })
+  const chosen = await window.showQuickPick(
+    sized.proposals.map((proposal): Item => ({ ...rowOf(proposal), proposal })),
+    {
+      title: `Springs for ${sized.mark}: wound springs can maim or kill`,
+      placeHolder: 'Best first. What you choose is written into the job; one undo takes it back.',
+      matchOnDescription: true,
+      matchOnDetail: true,
+    },
+  )
   if (!chosen) return
   const edit = await server.toEdit(chosen.proposal.edit)
   if (!edit || !(await workspace.applyEdit(edit)))

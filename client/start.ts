@@ -4,7 +4,8 @@ import type { BaseLanguageClient } from 'vscode-languageclient'
 import { newJob } from './new_job.ts'
 import { showOpenings } from './openings.ts'
 import { PreviewPanel } from './preview.ts'
-import type { OpeningParams, Position, Server } from './protocol.ts'
+import type { Position } from './protocol.ts'
+import { serverOf } from './server.ts'
 import { SheetPanel } from './sheet.ts'
 import { sizeSprings } from './size.ts'
 import { showStatus } from './status.ts'
@@ -20,6 +21,8 @@ export async function start(context: ExtensionContext, client: BaseLanguageClien
   command('restart', async () => {
     await client.stop()
     await client.start()
+    refresh()
+    preview.refresh()
     window.setStatusBarMessage('The Doorwright language server was restarted.', 4000)
   })
   command('fixAll', () =>
@@ -40,27 +43,4 @@ export async function start(context: ExtensionContext, client: BaseLanguageClien
   await client.start()
   refresh()
   preview.refresh()
-}
-
-/** Asks the server; a server that is not there, or on its way, gives no answer. */
-function serverOf(client: BaseLanguageClient): Server {
-  const ask = async <R>(method: string, params: unknown): Promise<R | null> => {
-    if (!client.isRunning()) return null
-    try {
-      return await client.sendRequest<R>(`doorwright/${method}`, params)
-    } catch {
-      return null // the client has written the reason to its output
-    }
-  }
-  const uriOf = (uri: Uri): string => client.code2ProtocolConverter.asUri(uri)
-  // Not the editor's own object: on its way to a worker that loses its line and column.
-  const plain = ({ position, ...p }: OpeningParams): OpeningParams =>
-    position ? { ...p, position: { line: position.line, character: position.character } } : p
-  return {
-    preview: p => ask('preview', plain(p)),
-    openings: uri => ask('openings', { uri: uriOf(uri) }),
-    size: p => ask('size', plain(p)),
-    sheet: uri => ask('sheet', { uri: uriOf(uri) }),
-    toEdit: edit => client.protocol2CodeConverter.asWorkspaceEdit(edit as never),
-  }
 }

@@ -27,7 +27,7 @@ export function showStatus(context: ExtensionContext, server: Server): void {
     }
     const state = stateOf(opening)
     item.text = `$(${state.icon}) ${opening.mark}: ${state.short}`
-    item.tooltip = `${opening.mark}: ${state.text}.${opening.worst === undefined ? '' : ` At worst ${opening.worst} out of balance.`} Click for the preview.`
+    item.tooltip = `${opening.mark}: ${state.text}.${opening.worst === undefined ? '' : ` Out of balance by ${opening.worst} at the most.`} Click for the preview.`
     item.accessibilityInformation = { label: `Door opening ${opening.mark}: ${state.text}` }
     item.command = { command: 'doorwright.preview', title: 'Preview', arguments: [editor.document.uri, opening.mark] }
     item.show()

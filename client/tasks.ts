@@ -1,7 +1,10 @@
 /** `doorwright check` as a task, with the command line that comes along. Its findings go to the Problems view. */
+import { type ChildProcess, spawn } from 'node:child_process'
 import {
+  CustomExecution,
+  EventEmitter,
   type ExtensionContext,
-  ProcessExecution,
+  type Pseudoterminal,
   Task,
   type TaskDefinition,
   TaskGroup,
@@ -24,11 +27,7 @@ export function provideTasks(context: ExtensionContext): void {
   const cli = Uri.joinPath(context.extensionUri, 'dist', 'cli.cjs').fsPath
   const make = (definition: CheckTask, scope: WorkspaceFolder | TaskScope): Task => {
     const cwd = typeof scope === 'object' ? scope.uri.fsPath : undefined
-    // The program that runs this also runs plain scripts, so nothing has to be installed beside it.
-    const run = new ProcessExecution(process.execPath, [cli, 'check', definition.path ?? '.'], {
-      cwd,
-      env: { ELECTRON_RUN_AS_NODE: '1', NO_COLOR: '1' },
-    })
+    const run = new CustomExecution(async () => terminalOf([cli, 'check', definition.path ?? '.'], cwd))
     const name = definition.path === undefined ? 'check' : `check ${definition.path}`
     const task = new Task(definition, scope, name, TYPE, run, '$doorwright')
     task.group = TaskGroup.Build
@@ -41,4 +40,47 @@ export function provideTasks(context: ExtensionContext): void {
       resolveTask: task => make(task.definition as CheckTask, task.scope as WorkspaceFolder),
     }),
   )
+}
+
+/** Asks a terminal where its cursor is. Its answer, an escape sequence too, comes when all before that has been shown. */
+const ASK = '\x1b[6n'
+/** How long the answer is waited for, and then for what the editor makes of the last lines. */
+const SHOWN_MS = 5000
+const READ_MS = 500
+
+/**
+ * Runs a script and shows what it writes. The editor reads findings from the lines that its terminal has shown, and stops
+ * a moment after the end: on a busy machine it loses those of a quick program, so the end is told once all is shown.
+ */
+function terminalOf(args: readonly string[], cwd: string | undefined): Pseudoterminal {
+  const written = new EventEmitter<string>()
+  const closed = new EventEmitter<number>()
+  let running: ChildProcess | undefined
+  let shown = (): void => {}
+  const end = (code: number): void => {
+    const answered = new Promise<void>(resolve => {
+      shown = resolve
+      setTimeout(resolve, SHOWN_MS)
+    })
+    void answered.then(() => setTimeout(() => closed.fire(code), READ_MS))
+    written.fire(ASK)
+  }
+  return {
+    onDidWrite: written.event,
+    onDidClose: closed.event,
+    open() {
+      // The program that runs this also runs plain scripts, so nothing has to be installed beside it.
+      const started = spawn(process.execPath, args, {
+        cwd,
+        env: { ...process.env, ELECTRON_RUN_AS_NODE: '1', NO_COLOR: '1' },
+      })
+      running = started
+      for (const out of [started.stdout, started.stderr])
+        out.setEncoding('utf8').on('data', (text: string) => written.fire(text.replace(/\r?\n/g, '\r\n')))
+      started.on('error', e => written.fire(`${e.message}\r\n`))
+      started.on('close', code => end(code ?? 1))
+    },
+    handleInput: data => data.startsWith('\x1b[') && shown(),
+    close: () => void running?.kill(),
+  }
 }

@@ -57,7 +57,7 @@ const PACKAGES: Readonly<Record<string, RegExp>> = {
   'server/lsp': /^(vscode-languageserver.*|node:(fs|path|url|process|net))$/,
   // sarif: the types of what is written, nothing that runs
   'server/cli': /^(commander|picocolors|get-east-asian-width|picomatch|sarif|zod|node:.*)$/,
-  client: /^(vscode|vscode-languageclient.*|node:path)$/,
+  client: /^(vscode|vscode-languageclient.*|node:(path|child_process))$/,
 }
 
 function filesBelow(folder: string): string[] {

@@ -1,12 +1,14 @@
 /** Which line shows what. Each entry gives labels from the fullest to the shortest; the first that fits is shown. */
 
 import type { Door, Instance } from '../model/index.ts'
-import { DIMENSION, showQuantity, writeFraction } from '../units/index.ts'
+import { DIMENSION, showCycles, showQuantity, writeFraction } from '../units/index.ts'
 
 export interface Label {
   readonly text: string
   readonly paths: readonly string[]
   readonly writes?: string
+  /** How long it may be where more than usual is free. */
+  readonly longest?: number
 }
 
 type Entry = (door: Door, at: Instance) => readonly Label[]
@@ -97,18 +99,13 @@ const spring: Entry = (door, at) => {
 
 const percent = (share: number): string => `${Math.round(share * 100)}%`
 
-/** A life is known to a few thousand cycles at best. */
 const life: Entry = (door, at) => {
   const path = `${at.path}.life`
   const r = door.result(path)
   if (r.state === 'unknown' || r.value.kind !== 'number') return []
-  const cycles = Number(r.value.si.toPrecision(2)).toLocaleString('en-US')
-  return [
-    {
-      text: `life ${r.value.bound === 'more' ? 'over' : r.value.bound === 'less' ? 'under' : 'about'} ${cycles}`,
-      paths: [path],
-    },
-  ]
+  const { si, bound } = r.value
+  const than = bound === 'more' ? 'over ' : bound === 'less' ? 'under ' : ''
+  return [{ text: `life ${than}${showCycles(si, bound !== undefined)}`, paths: [path] }]
 }
 
 const step: Entry = (door, at) => {
@@ -128,9 +125,15 @@ const sag: Entry = (door, at) => {
   return [{ text: `sag ${a!.replace(/ .*/, '')} of ${b}`, paths: ['drum.sag', 'drum.sag_limit'] }]
 }
 
+/** Nothing else stands in the line but the mark. */
+const opening: Entry = (door, at) => [
+  ...(door.complete ? [] : missing(door)),
+  ...labels(door, at, 'out of balance by {balance.worst}').map(l => ({ ...l, longest: 32 })),
+]
+
 /** At the end of a block's header. */
 export const HEADERS: Readonly<Record<string, Entry>> = {
-  opening: (door, at) => [...(door.complete ? [] : missing(door)), ...labels(door, at, 'off by {balance.worst}')],
+  opening,
   curtain: shows('{.weight} hanging', '{.weight}'),
   slat: shows('{.weight}'),
   rails: shows('mark {.mark}'),

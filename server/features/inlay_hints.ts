@@ -119,18 +119,20 @@ class Walker {
 
   /** The first of the labels that is short enough. */
   #labels(offset: number, labels: readonly Label[] | undefined, of?: string): void {
-    const fits = labels?.find(l => l.text.length <= LONGEST)
+    const fits = labels?.find(short)
     if (fits) this.#put(offset, fits, of)
   }
 
   /** One hint a line: a block written on one line shows what its header has to say. */
   #put(offset: number, label: Label, of?: string): void {
     const end = lineEnd(this.unit.chunk.text, offset)
-    if (label.text.length > LONGEST || end < this.from || end > this.to || this.#ends.has(end)) return
+    if (!short(label) || end < this.from || end > this.to || this.#ends.has(end)) return
     this.#ends.add(end)
     this.hints.push({ offset: end, label: label.text, paths: label.paths, of, writes: label.writes })
   }
 }
+
+const short = (l: Label): boolean => l.text.length <= (l.longest ?? LONGEST)
 
 /** A value that has to be worked out in the head: not a quantity, word or text as it stands. */
 function computed(value: Expression): boolean {

@@ -29,9 +29,9 @@ export function lenses(o: LensState): Lens[] {
 
 const some = (n: number, what: string): string[] => (n === 0 ? [] : [`${n} ${what}${n === 1 ? '' : 's'}`])
 
-/** `worst 228.9 lbf*in, 2 errors` */
+/** `out of balance by 228.9 lbf*in, 2 errors` */
 export function stateOf(o: LensState): string {
   const found = [...some(o.errors, 'error'), ...some(o.warnings, 'warning'), ...some(o.notes, 'note')]
-  const balance = o.worst === undefined ? 'balance not known yet' : `worst ${o.worst}`
+  const balance = o.worst === undefined ? 'balance not known yet' : `out of balance by ${o.worst}`
   return [balance, ...(found.length > 0 ? found : o.complete ? ['nothing found'] : [])].join(', ')
 }

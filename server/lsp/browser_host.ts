@@ -21,10 +21,21 @@ export const addressNaming: Naming = {
   uri: name => (name.includes('://') ? encodeURI(name).replace(/[?#]/g, encodeURIComponent) : name),
 }
 
+/** How long a file is waited for before findings are told without it. */
+const PATIENCE_MS = 3000
+
 export function browserHost(connection: Connection, fault: (where: string, error: unknown) => void): EditorHost {
   /** Text, or null for a file that is known not to be there. */
   const texts = new Map<string, string | null>()
   const wanted = new Set<string>()
+  /** Wanted and not looked at yet. */
+  const awaited = new Set<string>()
+  let waiting: (() => void)[] = []
+  const wake = (): void => {
+    const all = waiting
+    waiting = []
+    for (const go of all) go()
+  }
   let folders: readonly string[] = []
   /** By project file, with the text it was made of: as long as that is the same, so is the object. */
   const configs = new Map<string, { readonly text: string; readonly config: Config }>()
@@ -34,8 +45,12 @@ export function browserHost(connection: Connection, fault: (where: string, error
   const inside = (file: string): boolean => folders.some(f => file.startsWith(top(f)))
   const read = (file: string): string | undefined => {
     const text = texts.get(file)
-    if (text === undefined && !wanted.has(file)) {
+    if (text !== undefined) awaited.delete(file)
+    else if (!wanted.has(file)) {
       wanted.add(file)
+      awaited.add(file)
+      // A client that brings nothing is not waited for.
+      setTimeout(() => awaited.delete(file) && wake(), PATIENCE_MS)
       void connection.sendNotification('doorwright/want', { uri: addressNaming.uri(file) })
     }
     return text ?? undefined
@@ -70,7 +85,10 @@ export function browserHost(connection: Connection, fault: (where: string, error
       folders = opened
       projects.clear()
     },
-    forget() {},
+    forget() {
+      wake()
+    },
+    arriving: () => (awaited.size === 0 ? undefined : new Promise(resolve => waiting.push(() => resolve(true)))),
     resolve(from, path) {
       const no = (message: string, outside = false) => ({ ok: false, outside, message }) as const
       if (path.trim() === '' || path.includes('\\') || !path.endsWith('.door'))

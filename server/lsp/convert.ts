@@ -135,7 +135,7 @@ export function toCodeAction(action: service.CodeAction, context: Context): Code
     title: action.title,
     kind: action.kind,
     ...(action.preferred ? { isPreferred: true } : {}),
-    ...(action.finding ? { diagnostics: [toDiagnostic(action.finding, context)] } : {}),
+    ...(action.findings ? { diagnostics: action.findings.map(f => toDiagnostic(f, context)) } : {}),
     edit: toWorkspaceEdit(action.edits, context, action.snippet),
     ...(context.can.renameThere ? renaming(action, context) : {}),
   }

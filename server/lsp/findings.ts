@@ -18,6 +18,8 @@ export interface FindingsOptions {
   looked(file: string): void
   /** Whether the client can be told to ask again. */
   refreshes(): boolean
+  /** Whether files had to be waited for, whose lack would be a finding until then. */
+  arriving(): Promise<true> | undefined
 }
 
 export class Findings {
@@ -72,7 +74,8 @@ export class Findings {
   async #tellWhenReady(file: string): Promise<void> {
     if (this.#waiting.has(file)) return
     this.#waiting.add(file)
-    await this.#c.ready(file)
+    do await this.#c.ready(file)
+    while (await this.#options.arriving())
     this.#waiting.delete(file)
     if (this.#c.service.isOpen(file)) this.#tell(file, this.of(file))
   }

@@ -14,6 +14,8 @@ export interface EditorHost extends ServiceHost {
   setFolders(folders: readonly string[]): void
   /** Something changed on the disk: paths are looked up anew. */
   forget(): void
+  /** Where files come by and by: resolves once more of what was asked for is there; nothing where all is. */
+  arriving?(): Promise<true> | undefined
 }
 
 /** A path for `file:` URIs; any other (a document never saved) stands for itself. */

@@ -107,6 +107,7 @@ export function startServer(connection: Connection, machine: Machine): void {
     changed: names => ready.changed(names),
     looked: file => projects.saw(host.project?.(file)),
     refreshes: () => client.workspace?.diagnostics?.refreshSupport === true,
+    arriving: () => host.arriving?.(),
   })
   const refreshViews = (): void => {
     const { inlayHint, codeLens, semanticTokens } = client.workspace ?? {}

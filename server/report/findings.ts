@@ -1,7 +1,7 @@
 /** What is still open for an opening, and whether its springs may be wound by this sheet. */
 import { isWhole } from '../mechanics/index.ts'
 import type { Door, Severity } from '../model/index.ts'
-import { type Html, html } from './html.ts'
+import { coded, type Html, html } from './html.ts'
 
 /** A finding as the sheet prints it. */
 export interface SheetFinding {
@@ -23,7 +23,7 @@ export const bySeverity = (findings: readonly SheetFinding[]): SheetFinding[] =>
   ORDER.flatMap(s => findings.filter(f => f.severity === s))
 
 const item = (f: SheetFinding): Html =>
-  html`<li class="${f.severity}"><b class="severity">${WORD[f.severity]}</b> <span>${f.message} <small>${f.rule}, line ${f.line}</small></span></li>`
+  html`<li class="${f.severity}"><b class="severity">${WORD[f.severity]}</b> <span>${coded(f.message)} <small>${f.rule}, line ${f.line}</small></span></li>`
 
 export function findingsList(findings: readonly SheetFinding[], where: string): Html {
   const open = bySeverity(findings.filter(f => f.accepted === undefined))
@@ -37,7 +37,7 @@ export function findingsList(findings: readonly SheetFinding[], where: string): 
     open.length > 0 ? html`<ul>${open.map(item)}</ul>` : html`<p>The checks found nothing to put right ${where}.</p>`
   }${
     accepted.length > 0 &&
-    html`<h4>Accepted in the job, with the reason given</h4><ul>${accepted.map(f => html`<li><b class="severity">Accepted</b> <span>${f.message} <em>Because: ${f.accepted}</em> <small>${f.rule}, line ${f.line}</small></span></li>`)}</ul>`
+    html`<h4>Accepted in the job, with the reason given</h4><ul>${accepted.map(f => html`<li><b class="severity">Accepted</b> <span>${coded(f.message)} <em>Because: ${f.accepted}</em> <small>${f.rule}, line ${f.line}</small></span></li>`)}</ul>`
   }</section>`
 }
 

@@ -35,6 +35,10 @@ export function html(strings: TemplateStringsArray, ...parts: readonly Part[]): 
   return new Html(strings.map((s, i) => (i === 0 ? s : markupOf(parts[i - 1]) + s)).join(''))
 }
 
+/** A message, with what it has between backticks as code. */
+export const coded = (message: string): Html =>
+  html`${message.split(/`([^`]+)`/).map((part, i) => (i % 2 === 1 ? html`<code>${part}</code>` : part))}`
+
 /** Text of ours that is markup already (the style sheet). */
 export const raw = (markup: string): Html => new Html(markup)
 

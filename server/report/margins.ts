@@ -1,5 +1,6 @@
 /** Which values of an opening stand against a limit, and how far they are from it. Each line says which rule decides. */
 import { type Door, nearly } from '../model/index.ts'
+import { showCycles } from '../units/index.ts'
 
 type Number = number | undefined
 
@@ -125,7 +126,10 @@ function margin(door: Door, path: string, a: Against): Margin | undefined {
   const bound = boundOf(door, path)
   if ((bound === 'more' && over) || (bound === 'less' && !over)) return undefined
   const than = bound ? 'more than ' : ''
-  const say = (si: number): string => door.say(si, path)
+  const cycles = a.rule === 'service_life'
+  const say = (si: number): string => (cycles ? showCycles(si, true) : door.say(si, path))
+  // what is left of a life is known no better than the life
+  const sayRoom = (si: number): string => (cycles ? showCycles(si, bound !== undefined) : say(si))
   return {
     path,
     rule: a.rule,
@@ -133,8 +137,8 @@ function margin(door: Door, path: string, a: Against): Margin | undefined {
     most: most === undefined ? undefined : say(most),
     room: tight.room,
     text: over
-      ? `${than}${say(-tight.room)} ${tight.limit === least ? 'short' : 'too much'}`
-      : `${than}${say(Math.max(0, tight.room))} left`,
+      ? `${than}${sayRoom(-tight.room)} ${tight.limit === least ? 'short' : 'too much'}`
+      : `${than}${sayRoom(Math.max(0, tight.room))} left`,
     share: tight.limit > 0 ? tight.room / tight.limit : undefined,
     over,
   }

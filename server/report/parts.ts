@@ -1,6 +1,6 @@
 /** The small pieces that stages are made of: values, blanks, ticks, tables. Lengths are as a tape reads them. */
 import { CAUTIONS, type Door } from '../model/index.ts'
-import { DIMENSION, showQuantity } from '../units/index.ts'
+import { DIMENSION, showCycles, showQuantity } from '../units/index.ts'
 import { type Html, html, type Part } from './html.ts'
 
 /** A length to the nearest 1/16 in, or 1 mm, by the job's units. `si` in m. */
@@ -55,9 +55,15 @@ export function length(door: Door, path: string): Html {
   return si === undefined ? UNKNOWN : html`${tape(door, si)}`
 }
 
-/** Any value of the door in words. */
+/** Any value of the door in words; a life as well as it is known. */
+export function shown(door: Door, path: string): string {
+  const r = door.result(path)
+  if (!path.endsWith('.life') || r.state !== 'known' || r.value.kind !== 'number') return door.show(path)
+  const { si, bound } = r.value
+  return `${bound ? `${bound} than ` : ''}${showCycles(si, bound !== undefined)}`
+}
 export const value = (door: Door, path: string): Html =>
-  door.result(path).state === 'known' ? html`${door.show(path)}` : UNKNOWN
+  door.result(path).state === 'known' ? html`${shown(door, path)}` : UNKNOWN
 
 /** Where something stands beside a jamb, by how far it lies beyond it (m). */
 export const besideJamb = (beyond: number): string =>

@@ -6,8 +6,9 @@
 import { ASSISTS, CAUTIONS, type Door, type Entry, type Place } from '../model/index.ts'
 import type { SheetFinding } from './findings.ts'
 import { bySeverity } from './findings.ts'
-import { type Html, html, type Part } from './html.ts'
+import { coded, type Html, html, type Part } from './html.ts'
 import { type Margin, margins } from './margins.ts'
+import { shown } from './parts.ts'
 import { drawingsOf } from './preview_drawings.ts'
 
 export interface PreviewSection {
@@ -64,7 +65,7 @@ function state(door: Door, findings: readonly PreviewFinding[], go: (path: strin
     html`<li class="${f.accepted === undefined ? f.severity : 'accepted'}">${button(
       f.spot,
       `${f.rule} ${i}`,
-      html`<b class="word">${f.accepted === undefined ? WORD[f.severity] : 'Accepted'}</b> <span>${f.message}${f.accepted !== undefined && html` <em>Because: ${f.accepted}</em>`} <small>${f.rule}</small></span>`,
+      html`<b class="word">${f.accepted === undefined ? WORD[f.severity] : 'Accepted'}</b> <span>${coded(f.message)}${f.accepted !== undefined && html` <em>Because: ${f.accepted}</em>`} <small>${f.rule}</small></span>`,
     )}</li>`
   return html`${
     missing.length > 0 &&
@@ -100,8 +101,14 @@ function marginTable(door: Door, found: readonly Margin[], go: (path: string, wh
     .sort((a, b) => Number(b.over) - Number(a.over))
     .map(
       m =>
-        html`<tr${m.over && html` class="over"`}><th scope="row">${go(m.path, nameOf(door, m.path))}</th><td>${door.show(m.path)}</td><td>${bounds(m)}</td><td>${m.over && html`<b class="word">outside</b> `}${m.text}${share(m)}</td></tr>`,
+        html`<tr${m.over && html` class="over"`}><th scope="row">${go(m.path, nameOf(door, m.path))}</th><td>${shown(door, m.path)}</td><td>${bounds(m)}</td><td>${m.over && html`<b class="word">outside</b> `}${m.text}${share(m)}</td></tr>`,
     )}</tbody></table>`
+}
+
+/** What is called otherwise where it stands beside its lens and its drawing. */
+const PLAIN: Readonly<Record<string, string>> = {
+  'balance.worst': 'out of balance by',
+  'balance.worst_at': 'most out of balance at',
 }
 
 /** Every derived value that is known, a table a block. */
@@ -118,7 +125,7 @@ function valueTable(door: Door, go: (path: string, what: Part) => Html): Html {
     ([block, entries]) =>
       html`<table><caption>${titleOf(door, block)}</caption><tbody>${entries.map(
         e =>
-          html`<tr><th scope="row" title="${e.spec.doc}">${go(e.path, e.spec.name.replace(/_/g, ' '))}</th><td>${door.show(e.path)}</td></tr>`,
+          html`<tr><th scope="row" title="${e.spec.doc}">${go(e.path, PLAIN[e.path] ?? e.spec.name.replace(/_/g, ' '))}</th><td>${shown(door, e.path)}</td></tr>`,
       )}</tbody></table>`,
   )}`
 }

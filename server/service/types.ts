@@ -189,7 +189,7 @@ export interface CodeAction {
   readonly kind: 'quickfix' | 'refactor.extract' | 'refactor.rewrite' | 'source.fixAll.doorwright'
   readonly preferred: boolean
   /** What it mends. */
-  readonly finding?: LocatedFinding
+  readonly findings?: readonly LocatedFinding[]
   readonly edits: readonly FileEdit[]
   /** The text of the only edit with tab stops, where it has any. */
   readonly snippet?: string

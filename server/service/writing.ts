@@ -93,16 +93,35 @@ function mending(c: Context, file: string, range: Range): CodeAction[] {
       const { opening } = h.finding
       const door = opening === undefined ? undefined : unit.doors.find(d => d.mark === opening)
       const allow = door && allowAction(door, h.finding, RULES_BY_ID.get(h.finding.rule))
-      if (allow) out.push({ ...allow, preferred: false, finding, edits: c.workspace.locateEdits(allow.edits) })
+      if (allow)
+        out.push({ ...allow, preferred: false, findings: [finding], edits: c.workspace.locateEdits(allow.edits) })
     }
-  return out
+  return offeredOnce(out)
 }
 
 /** One is preferred where it is safe, or where there is no other. */
 function fixActions(finding: LocatedFinding): CodeAction[] {
   const fixes = finding.fixes()
   const preferred = fixes.find(f => f.safe) ?? (fixes.length === 1 ? fixes[0] : undefined)
-  return fixes.map(f => ({ title: f.title, kind: 'quickfix', preferred: f === preferred, finding, edits: f.edits }))
+  return fixes.map(f => ({
+    title: f.title,
+    kind: 'quickfix',
+    preferred: f === preferred,
+    findings: [finding],
+    edits: f.edits,
+  }))
+}
+
+/** The same edits may mend several findings: one action for all of them. */
+function offeredOnce(actions: readonly CodeAction[]): CodeAction[] {
+  const byEdits = new Map<string, CodeAction>()
+  for (const a of actions) {
+    const key = JSON.stringify(a.edits)
+    const same = byEdits.get(key)
+    const findings = [...(same?.findings ?? []), ...(a.findings ?? [])]
+    byEdits.set(key, same ? { ...same, preferred: same.preferred || a.preferred, findings } : a)
+  }
+  return [...byEdits.values()]
 }
 
 /** What can be done at a place whether or not anything is wrong there. */

@@ -2,6 +2,7 @@
 
 export { type Combined, combineParts, type Part } from './combine.ts'
 export { defaultUnit, unitsFor } from './common.ts'
+export { showCycles } from './cycles.ts'
 export { plainDecimal, type Rounding } from './decimal.ts'
 export {
   DIMENSION,

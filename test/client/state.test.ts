@@ -21,7 +21,9 @@ test('an opening says in words how it stands, with an icon of its own for each',
 })
 
 test('the short form ends with how far it is out of balance', () => {
-  expect(stateOf({ ...opening, worst: '228.9 lbf*in' }).short).toBe('228.9 lbf*in out of balance')
-  expect(stateOf({ ...opening, errors: 1, worst: '228.9 lbf*in' }).short).toBe('1 error, 228.9 lbf*in out of balance')
+  expect(stateOf({ ...opening, worst: '228.9 lbf*in' }).short).toBe('out of balance by 228.9 lbf*in')
+  expect(stateOf({ ...opening, errors: 1, worst: '228.9 lbf*in' }).short).toBe(
+    '1 error, out of balance by 228.9 lbf*in',
+  )
   expect(stateOf(opening).short).toBe('fine')
 })

@@ -246,8 +246,11 @@ export async function aroundTest(workbench, { folder, extension, shots }) {
   await cursorIs(page, lineOf(file, 'opening "Dock 4"'))
   await goToLine(page, lineOf(file, 'opening "Dock 3"'))
   await command(page, 'Doorwright: Size springs for this opening')
-  await page.locator('.quick-input-list .monaco-list-row', { hasText: 'worst out of balance' }).first().waitFor()
+  await page.locator('.quick-input-list .monaco-list-row', { hasText: 'out of balance by' }).first().waitFor()
   assert.match(await page.locator('.quick-input-title').textContent(), /wound springs can maim or kill/)
+  const row1 = page.locator('.quick-input-list .monaco-list-row .quick-input-list-rows .monaco-icon-label-container')
+  const cut = await row1.first().evaluate(e => e.scrollWidth > e.clientWidth)
+  assert.equal(cut, false, 'what springs are chosen by is cut off')
   await page.screenshot({ path: join(shots, 'size.png'), animations: 'disabled' })
   await page.keyboard.press('Enter')
   // Under test the editor shows no toasts; what was said stands in its list.

@@ -81,25 +81,28 @@ export async function startWorkbench(editor, folder) {
   try {
     const browser = await chromium.launch({
       executablePath: editor.chromium,
-      args: '--no-sandbox --disable-gpu --disable-background-networking --disable-component-update --disable-sync --no-first-run'.split(
-        ' ',
-      ),
+      args: [
+        ...'--no-sandbox --disable-gpu --disable-background-networking --disable-component-update --disable-sync --no-first-run'.split(
+          ' ',
+        ),
+        // Nothing leaves this machine.
+        '--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1',
+      ],
     })
+    // One for all pages: what the first has loaded the next have at hand. Each has a folder of its own.
+    const context = await browser.newContext({ viewport: { width: 1600, height: 1000 } })
     const end = async () => {
       await browser.close().catch(() => {})
       await server.end()
     }
     /** What is open when a part has failed: a picture of it, and closed. */
     const closeAll = async picture => {
-      for (const context of browser.contexts()) {
-        await context
-          .pages()[0]
-          ?.screenshot({ path: picture })
-          .catch(() => {})
-        await context.close()
+      for (const page of context.pages()) {
+        await page.screenshot({ path: picture }).catch(() => {})
+        await page.close()
       }
     }
-    return { ...server, end, closeAll, page: options => openPage(browser, server.port, options) }
+    return { ...server, end, closeAll, page: options => openPage(context, server.port, options) }
   } catch (error) {
     await server.end()
     throw error
@@ -126,12 +129,7 @@ async function answers(url, server) {
  * @param options.folder the workspace; `extension` a folder to take as an extension in development; `tests` a bundle
  * whose `run` is called inside the extension host; `file` what to open; `log` where the tests' console goes.
  */
-async function openPage(browser, port, { folder, extension, tests, file, log = () => {} }) {
-  const context = await browser.newContext({ viewport: { width: 1600, height: 1000 } })
-  // Nothing leaves this machine.
-  await context.route('**', route =>
-    new URL(route.request().url()).hostname === '127.0.0.1' ? route.continue() : route.abort(),
-  )
+async function openPage(context, port, { folder, extension, tests, file, log = () => {} }) {
   const page = await context.newPage()
   let settle
   const finished = new Promise(resolve => {
@@ -142,7 +140,7 @@ async function openPage(browser, port, { folder, extension, tests, file, log = (
   await page.goto(addressOf(port, { folder, extension, tests, file }))
   /** The window loaded anew. Without a file to open: the editor brings back what was open. */
   const reload = () => page.goto(addressOf(port, { folder, extension }))
-  return { page, finished, reload, close: () => context.close() }
+  return { page, finished, reload, close: () => page.close() }
 }
 
 /** The address of a page with a folder, an extension in development, its tests and a file in it. */

@@ -29,12 +29,19 @@ export function toStock(a: At, files: Files): Refactoring[] {
   const eol = newlineOf(own.source.text)
   // before the description that belongs to the opening
   const at = descriptionStart(text, top)
+  const above = own.source.chunks[own.source.chunks.indexOf(a.chunk) - 1]?.text ?? ''
   const out: Refactoring[] = [
     {
       title: `Move to the stock of this file: \`${kind} = ${name}\``,
       kind: 'refactor.extract',
       apart,
-      edits: [{ place: { file: a.file, chunk: a.chunk, start: at, end: at }, text: item(eol) + eol + eol }, use],
+      edits: [
+        {
+          place: { file: a.file, chunk: a.chunk, start: at, end: at },
+          text: blankLine(above + text.slice(0, at), eol) + item(eol) + eol + eol,
+        },
+        use,
+      ],
     },
   ]
   const stock = stockFile(a.file, files)
@@ -44,7 +51,7 @@ export function toStock(a: At, files: Files): Refactoring[] {
     const end = newlineOf(source.text)
     if (chunk) {
       const place = { file: stock, chunk, start: chunk.text.length, end: chunk.text.length }
-      const gap = /[\r\n]$/.test(chunk.text) ? '' : end
+      const gap = blankLine(chunk.text, end)
       out.push({
         title: `Move to ${stock.slice(Math.max(stock.lastIndexOf('/'), stock.lastIndexOf('\\')) + 1)}: \`${kind} = ${name}\``,
         kind: 'refactor.extract',
@@ -73,6 +80,10 @@ function descriptionStart(text: string, top: Block): number {
   }
   return at
 }
+
+/** What leaves a line free behind a text. */
+const blankLine = (before: string, eol: string): string =>
+  before.trim() === '' || /(\r\n|\n|\r)[ \t]*\1[ \t]*$/.test(before) ? '' : /[\r\n]$/.test(before) ? eol : eol + eol
 
 /** The first used file that has stock in it. */
 function stockFile(file: string, files: Files): string | undefined {

@@ -10,7 +10,7 @@ import {
   type Place,
   setField,
 } from '../../model/index.ts'
-import { DIMENSION, showQuantity, writeExact, writeFraction } from '../../units/index.ts'
+import { DIMENSION, showCycles, showQuantity, writeExact, writeFraction } from '../../units/index.ts'
 import { type Candidate, candidates, type Task, type WireChoice } from './search.ts'
 
 /** A stock spring as the search needs it. */
@@ -143,7 +143,8 @@ function proposal(door: Door, c: Candidate): Proposal {
   const length = (si: number): string => showQuantity(si, DIMENSION.length, { system }).text
   const decimal = (si: number): string =>
     showQuantity(si, DIMENSION.length, { system, unit: system === 'metric' ? 'mm' : 'in' }).text
-  const life = c.life.bound === 'more' ? `more than ${Math.round(c.life.cycles)}` : String(Math.round(c.life.cycles))
+  const life =
+    c.life.bound === 'more' ? `more than ${showCycles(c.life.cycles, true)}` : showCycles(c.life.cycles, false)
   const preload =
     preloadText(door, c) ??
     showQuantity(c.turnsPreload * m.TURN, DIMENSION.angle, { system, unit: 'turn', digits: 5 }).text

@@ -10,6 +10,10 @@ const POINTS = 60
 const W = 178
 const H = 89
 const FRAME = { left: 24, right: 172, top: 14, bottom: 76 }
+/** Of the label at the worst place: its letters, how wide one is at the most, and from row to row. */
+const SIZE = 3.4
+const BOLD = 0.6
+const ROW = 4.2
 const UNITS = {
   imperial: { torque: ['lbf*in', 0.1129848290276167], height: ['ft', 0.3048] },
   metric: { torque: ['N*m', 1], height: ['mm', 0.001] },
@@ -57,7 +61,12 @@ export function balanceChart(door: Door): Html | undefined {
   const wx = x(height(v.worstAt))
   const [door0, springs0] = [y(torque(asks(worst))), y(torque(gives(worst)))]
   const labelRight = wx < (FRAME.left + FRAME.right) / 2
-  const tooMuch = gives(worst) > asks(worst) ? 'springs give more' : 'door asks for more'
+  const tooMuch = gives(worst) > asks(worst) ? 'the springs give more' : 'the door asks for more'
+  const label = [`out of balance by ${door.show('balance.worst')}`, tooMuch]
+  const anchor = labelRight ? 'start' : 'end'
+  const labelX = wx + (labelRight ? 3 : -3)
+  const labelY = Math.max(FRAME.top + 3, Math.min(door0, springs0) - 3 - ROW)
+  const labelWidth = Math.max(...label.map(row => row.length)) * SIZE * BOLD
   return svg(
     W,
     H,
@@ -68,6 +77,8 @@ export function balanceChart(door: Door): Html | undefined {
         line(FRAME.left, y(t), FRAME.right, y(t), 0.12),
         text(FRAME.left - 1.5, y(t) + 1.2, String(t), { anchor: 'end', size: 3.2 }),
       ]),
+    // no line of the grid runs through the label; the curves may
+    html`<rect class="behind" x="${c(labelRight ? labelX - 1 : labelX - labelWidth - 1)}" y="${c(labelY - SIZE)}" width="${c(labelWidth + 2)}" height="${c(SIZE + ROW + 1)}" fill="#fff"/>`,
     x
       .ticks(8)
       .map(t => [
@@ -78,12 +89,7 @@ export function balanceChart(door: Door): Html | undefined {
     line(FRAME.left, FRAME.top, FRAME.left, FRAME.bottom, 0.5),
     html`<path class="asks" d="${curve(asks)}" fill="none" stroke="#000" stroke-width="0.9"/><path class="gives" d="${curve(gives)}" fill="none" stroke="#000" stroke-width="0.7" stroke-dasharray="3 1.6"/>`,
     html`<g class="worst">${line(wx, door0, wx, springs0, 1.1)}<circle cx="${c(wx)}" cy="${c(door0)}" r="1.3" fill="#fff" stroke="#000" stroke-width="0.5"/><circle cx="${c(wx)}" cy="${c(springs0)}" r="1.3" fill="#000"/></g>`,
-    text(
-      wx + (labelRight ? 3 : -3),
-      Math.max(FRAME.top + 3, Math.min(door0, springs0) - 3),
-      `worst: ${door.show('balance.worst')}, ${tooMuch}`,
-      { anchor: labelRight ? 'start' : 'end', size: 3.4, bold: true, halo: true },
-    ),
+    label.map((row, i) => text(labelX, labelY + i * ROW, row, { anchor, size: SIZE, bold: true, halo: true })),
     text(
       (FRAME.left + FRAME.right) / 2,
       FRAME.bottom + 10.5,

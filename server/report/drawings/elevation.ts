@@ -69,7 +69,10 @@ export function elevation(door: Door, id: string): Drawing | undefined {
     ceiling !== undefined &&
       ceiling <= top + 1e-9 && [
         line(left, y(ceiling), right, y(ceiling), 0.7),
-        text(right - 1, y(ceiling) - 1, 'headroom ends here', { anchor: 'end', size: 3, halo: true }),
+        // beside the wall, where nothing is drawn
+        ['headroom', 'ends here'].map((row, i) =>
+          text(right + 1.5, y(ceiling) - 0.6 + i * 3.4, row, { anchor: 'start', size: 3 }),
+        ),
       ],
     line(0, floor, W, floor, 0.7),
     adjuster !== undefined && end(adjuster as 'left', 'adjuster', false),

@@ -96,6 +96,6 @@ function chart(door: Door): Html | undefined {
   const drawn = balanceChart(door)
   return (
     drawn &&
-    html`${figure(html`Solid: what the door asks for. Dashed: what the springs give. Worst: ${value(door, 'balance.worst')} with the bottom bar at ${value(door, 'balance.worst_at')}. At the bottom bar, without friction: up to ${value(door, 'balance.raise_force')} to raise, ${value(door, 'balance.lower_force')} to lower.`, drawn)}`
+    html`${figure(html`Solid: what the door asks for. Dashed: what the springs give. Out of balance by ${value(door, 'balance.worst')} at the most, with the bottom bar at ${value(door, 'balance.worst_at')}. At the bottom bar, without friction: up to ${value(door, 'balance.raise_force')} to raise, ${value(door, 'balance.lower_force')} to lower.`, drawn)}`
   )
 }

@@ -13,18 +13,27 @@ describe('the demo: a preload between two holes', () => {
   })
 
   test('one keystroke sets it to a whole increment', () => {
-    const preferred = editor.actions.filter(a => a.preferred && a.finding?.rule === 'preload_increment')
+    const preferred = editor.actions.filter(a => a.preferred && a.findings?.every(f => f.rule === 'preload_increment'))
     expect(preferred).toHaveLength(1)
     const text = editor.applied(preferred[0]!.edits)
     expect(text).toBe(DOCK.replace('1.7 turns', '1 3/4 turns'))
     expect(new Editor(text).service.findings(FILE).map(f => f.rule)).not.toContain('preload_increment')
+  })
+
+  test('what mends two findings is offered once, for both', () => {
+    const { actions } = new Editor(dockWith('preload = 1.7 turns', 'preload = 1.6 tu|rns'))
+    const texts = actions.map(a => JSON.stringify(a.edits))
+    expect(new Set(texts).size).toBe(texts.length)
+    const best = actions.filter(a => a.title.startsWith('Write 2 1/8 turns'))
+    expect(best.map(a => a.findings?.map(f => f.rule).sort())).toEqual([['preload_balance', 'preload_increment']])
+    expect(best[0]!.preferred).toBe(true)
   })
 })
 
 describe('fixes of findings', () => {
   test('at the cursor, and not those of other lines', () => {
     const editor = new Editor(dockWith('  width    = 12ft', '  widht| = 12ft'))
-    expect(editor.actions.filter(a => a.finding).map(a => a.finding!.rule)).toEqual(['unknown_field'])
+    expect(editor.actions.flatMap(a => a.findings?.map(f => f.rule) ?? [])).toEqual(['unknown_field'])
     expect(editor.do('Write `width`')).toContain('  width = 12ft\n')
   })
 

@@ -79,8 +79,18 @@ opening "Dock 3" {`)
   test('moves to the end of the stock file', () => {
     const w = job(INLINE)
     const after = doing(w, 'stock.door')
-    expect(after['stock.door']).toMatch(/hand_wheel = 12in }\nslat slat_dock_3 \{\n {2}pitch/)
+    expect(after['stock.door']).toMatch(/hand_wheel = 12in }\n\nslat slat_dock_3 \{\n {2}pitch/)
     expect(numbers(after)).toEqual(numbers(w.texts))
+  })
+  test.each([
+    ['}\n\n## Ground', '}\n\nslat slat_dock_3 {'],
+    ['}\n## Ground', '}\n\nslat slat_dock_3 {'],
+  ])('%j: with one line free before it', (before, after) =>
+    expect(doing(job(INLINE.replace('}\n\n## Ground', before)), 'this file')['dock.door']).toContain(after),
+  )
+  test.each(['', '\n', '\n\n'])('with one line free before it in a stock file that ends in %j', end => {
+    const w = new Workspace({ 'dock.door': INLINE, 'stock.door': STOCK.trimEnd() + end })
+    expect(doing(w, 'stock.door')['stock.door']).toContain('= 12in }\n\nslat slat_dock_3 {')
   })
   test("stays where one of its values is the opening's", () =>
     expect(offered(job(INLINE.replace('2.625in', 'headroom / 8')), '', ['refactor.extract'])).toEqual([]))

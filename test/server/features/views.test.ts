@@ -155,7 +155,7 @@ describe('lenses', () => {
     const state = w.service.openings(w.file)[0]!
     const all = w.service.codeLenses(w.file)
     expect(all.map(l => l.line)).toEqual([7, 7, 7, 7])
-    expect(all[0]!.title).toContain(`worst ${state.worst}, ${state.errors} error`)
+    expect(all[0]!.title).toContain(`out of balance by ${state.worst}, ${state.errors} error`)
     expect(all.map(l => l.command)).toEqual([
       'doorwright.preview',
       'doorwright.preview',

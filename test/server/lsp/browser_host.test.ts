@@ -150,3 +150,32 @@ test('what the house sets is in force in a browser, and as it changes and goes',
   await client.findings(at('doorwright.json'), d => d.length === 0)
   expect(client.logged).toEqual([])
 })
+
+test('nobody is told that a used file is not there before it was looked for', async () => {
+  const at = (file: string): string => `mem://home/work/${file}`
+  const [there, back] = [new PassThrough(), new PassThrough()]
+  const connection = createConnection(there, back)
+  startServer(connection, {
+    naming: addressNaming,
+    host: fault => browserHost(connection, fault),
+    rulePage: () => undefined,
+    version: '0',
+  })
+  const client = new Client(back, there)
+  // Each file takes its time; one of the two is nowhere.
+  client.connection.onNotification('doorwright/want', async ({ uri }: { uri: string }) => {
+    await new Promise(resolve => setTimeout(resolve, 50))
+    await client.tell('doorwright/file', { uri, text: uri === at('stock.door') ? STOCK : null })
+    await client.tell('workspace/didChangeWatchedFiles', { changes: [{ uri, type: 2 }] })
+  })
+  await client.ask('initialize', {
+    processId: null, rootUri: null, capabilities: {}, workspaceFolders: [{ uri: at(''), name: 'work' }],
+  }) // biome-ignore format: one call
+  await client.tell('initialized', {})
+  const job = at('dock.door')
+  await client.open(job, `use "nowhere.door"\n${DOCK}`)
+  await client.findings(job, d => d.some(x => x.code === 'use_failed'))
+  const told = client.published.filter(p => p.uri === job)
+  expect(told[0]!.diagnostics.filter(d => d.code === 'use_failed')).toHaveLength(1)
+  expect(told[0]!.diagnostics.map(d => d.code)).not.toContain('unknown_name')
+})

@@ -60,6 +60,14 @@ describe('elevation', () => {
     expect(at(doorOf(changed(['side    = right', 'side    = left'])))).toBeLessThan(91)
   })
 
+  it('says beside the wall where the headroom ends', () => {
+    const [x, width] = /<rect x="([\d.]+)" y="[\d.]+" width="([\d.]+)"[^>]*url\(#e-wall\)/.exec(drawing.markup)!.slice(1).map(Number) // biome-ignore format: one look
+    const rows = ['headroom', 'ends here'].map(row =>
+      new RegExp(`<text x="([\\d.]+)"[^>]*>${row}<`).exec(drawing.markup),
+    )
+    for (const row of rows) expect(Number(row![1])).toBeGreaterThan(x! + width!)
+  })
+
   it('is left out where a size is not known', () => {
     expect(elevation(doorOf(changed(['    depth            = 3 1/4in\n', ''])), 'e')).toBeUndefined()
   })
@@ -179,6 +187,27 @@ describe('balance chart', () => {
     within(Math.abs(torque(y1!) - torque(y2!)), door.number('balance.worst')! / LBF_IN, 5)
     within((x! - 24) / (172 - 24), door.number('balance.worst_at')! / door.number('height')!, 0.001)
   })
+
+  it.each([JOB, changed(['preload = 1 3/4 turns', 'preload = 3/4 turns'])])(
+    'has no line of the grid behind the label at the worst place',
+    text => {
+      const drawn = balanceChart(doorOf(text))!.markup
+      const [, before, , x, y, width, height] = /^(.*)(<rect class="behind" x="([\d.]+)" y="([\d.]+)" width="([\d.]+)" height="([\d.]+)")/s.exec(drawn)! // biome-ignore format: one look
+      const rows = [
+        ...drawn.matchAll(/<text x="([\d.]+)" y="([\d.]+)" font-size="([\d.]+)"[^>]*paint-order[^>]*>/g),
+      ].map(m => m.slice(1).map(Number))
+      expect(rows).toHaveLength(2)
+      for (const [tx, ty, size] of rows) {
+        expect(tx).toBeGreaterThan(Number(x))
+        expect(tx).toBeLessThan(Number(x) + Number(width))
+        expect(ty! - size! * 0.8).toBeGreaterThan(Number(y))
+        expect(ty).toBeLessThan(Number(y) + Number(height))
+      }
+      // the grid lies below it, the curves above
+      expect(before!.match(/stroke-width="0.12"/g)).toEqual(drawn.match(/stroke-width="0.12"/g))
+      expect(before).not.toContain('class="asks"')
+    },
+  )
 
   it('is in N*m and mm for a metric job, and left out without springs', () => {
     const metric = balanceChart(doorOf(changed(['imperial', 'metric'])))!.markup
