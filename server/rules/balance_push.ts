@@ -1,6 +1,6 @@
 import * as m from '../mechanics/index.ts'
 import { withCaution } from '../model/index.ts'
-import { over } from './compare.ts'
+import { numbers, over } from './compare.ts'
 import { rule } from './rule.ts'
 
 export default rule({
@@ -26,10 +26,9 @@ limits {
 }`,
   check(door, report) {
     if (door.word('operator.drive') !== 'push_up') return
-    const friction = door.number('operator.friction')
-    const weight = door.number('curtain.weight')
-    const limit = door.number('limits.push_force')
-    if (friction === undefined || weight === undefined || limit === undefined) return
+    const known = numbers(door, 'operator.friction', 'curtain.weight', 'limits.push_force')
+    if (!known) return
+    const [friction, weight, limit] = known
     const rubs = friction * weight * m.GRAVITY
     const forces = [
       ['raise', door.number('balance.raise_force')],

@@ -1,5 +1,5 @@
 import { setField } from '../model/index.ts'
-import { under } from './compare.ts'
+import { numbers, under } from './compare.ts'
 import { lengthText } from './lengths.ts'
 import { rule } from './rule.ts'
 
@@ -15,11 +15,10 @@ export default rule({
   bad: 'rails { depth = 2 7/8in }',
   good: 'rails { depth = 3in }',
   check(door, report) {
-    const clearance = door.number('rails.clearance')
-    const limit = door.number('limits.slat_clearance')
-    const engagement = door.number('curtain.engagement')
-    const depth = door.number('rails.depth')
-    if (!under(clearance, limit) || engagement === undefined || depth === undefined) return
+    const known = numbers(door, 'rails.clearance', 'limits.slat_clearance', 'curtain.engagement', 'rails.depth')
+    if (!known) return
+    const [clearance, limit, engagement, depth] = known
+    if (!under(clearance, limit)) return
     const left =
       clearance < 0
         ? `the slats are ${door.say(-clearance, 'curtain.engagement')} too long for the groove`
@@ -32,8 +31,8 @@ export default rule({
         { at: 'curtain.engagement', message: `the slats reach ${door.show('curtain.engagement')} into each rail` },
       ],
       fixes: () => [
-        write('rails.depth', engagement + limit!, 'up'),
-        depth > limit! ? write('curtain.engagement', depth - limit!, 'down') : undefined,
+        write('rails.depth', engagement + limit, 'up'),
+        depth > limit ? write('curtain.engagement', depth - limit, 'down') : undefined,
       ],
     })
     function write(path: string, si: number, rounding: 'up' | 'down') {

@@ -1,5 +1,5 @@
 import { type Door, setField, withCaution } from '../model/index.ts'
-import { over } from './compare.ts'
+import { numbers, over } from './compare.ts'
 import { lengthText } from './lengths.ts'
 import { rule } from './rule.ts'
 import { windSaid } from './wind.ts'
@@ -61,10 +61,9 @@ rails {
 
 /** The spacing at which there are enough of them. */
 function closer(door: Door, load: number, capacity: number) {
-  const count = door.number('rails.fasteners')
-  const length = door.number('rails.length')
-  const edge = door.number('rails.fastener_edge')
-  if (count === undefined || length === undefined || edge === undefined || capacity <= 0) return undefined
+  const known = numbers(door, 'rails.fasteners', 'rails.length', 'rails.fastener_edge')
+  if (!known || capacity <= 0) return undefined
+  const [count, length, edge] = known
   const needed = Math.ceil((load * count) / capacity - 1e-9)
   const text = lengthText(door, 'rails.fastener_spacing', (length - 2 * edge) / (needed - 1), 'down')
   // a spacing that rounds to nothing is no answer

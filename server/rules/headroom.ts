@@ -1,4 +1,4 @@
-import { under } from './compare.ts'
+import { numbers, under } from './compare.ts'
 import { rule } from './rule.ts'
 
 export default rule({
@@ -13,11 +13,9 @@ export default rule({
   bad: 'headroom = 14in',
   good: 'headroom = 22in',
   check(door, report) {
-    const headroom = door.number('headroom')
-    const rise = door.number('drum.rise')
-    const coil = door.number('drum.coil_diameter')
-    const clearance = door.number('limits.headroom_clearance')
-    if (headroom === undefined || rise === undefined || coil === undefined || clearance === undefined) return
+    const known = numbers(door, 'headroom', 'drum.rise', 'drum.coil_diameter', 'limits.headroom_clearance')
+    if (!known) return
+    const [headroom, rise, coil, clearance] = known
     const needed = rise + coil / 2 + clearance
     if (!under(headroom, needed)) return
     report({

@@ -1,5 +1,5 @@
 import { setField } from '../model/index.ts'
-import { under } from './compare.ts'
+import { numbers, under } from './compare.ts'
 import { rule } from './rule.ts'
 
 export default rule({
@@ -18,10 +18,10 @@ hood { supports = 0 }
 hood { supports = 1 }
 `,
   check(door, report) {
-    const supports = door.number('hood.supports')
-    const needed = door.number('hood.supports_needed')
-    const between = door.number('rails.between')
-    if (!under(supports, needed) || between === undefined) return
+    const known = numbers(door, 'hood.supports', 'hood.supports_needed', 'rails.between')
+    if (!known) return
+    const [supports, needed, between] = known
+    if (!under(supports, needed)) return
     report({
       message: `With ${supports === 1 ? '1 support' : `${door.show('hood.supports')} supports`} over ${door.show('rails.between')} the hood spans ${door.say(between / (supports + 1), 'limits.hood_span')} from one to the next; ${door.show('limits.hood_span')} is the most. Put in ${door.show('hood.supports_needed')}.`,
       at: 'hood.supports',

@@ -1,5 +1,5 @@
 import { wholeUp } from '../mechanics/index.ts'
-import { under } from './compare.ts'
+import { numbers, under } from './compare.ts'
 import { drumSprocket, withPower } from './drive.ts'
 import { rule } from './rule.ts'
 
@@ -26,10 +26,9 @@ export default rule({
 }
 `,
   check(door, report) {
-    const available = door.number('operator.torque_available')
-    const needed = door.number('operator.torque_needed')
-    const margin = door.number('limits.operator_margin')
-    if (available === undefined || needed === undefined || margin === undefined) return
+    const known = numbers(door, 'operator.torque_available', 'operator.torque_needed', 'limits.operator_margin')
+    if (!known) return
+    const [available, needed, margin] = known
     const asked = margin * needed
     if (!under(available, asked)) return
     const times =

@@ -1,6 +1,6 @@
 import { wholeUp } from '../mechanics/index.ts'
 import { withCaution } from '../model/index.ts'
-import { over } from './compare.ts'
+import { numbers, over } from './compare.ts'
 import { bestIncrements, bestText, writeIncrements } from './preload.ts'
 import { type Door, type Fix, rule } from './rule.ts'
 
@@ -23,10 +23,9 @@ export default rule({
   preload = 1 7/8 turns
 }`,
   check(door, report) {
-    const preload = door.number('adjuster.preload')
-    const best = door.number('balance.preload')
-    const limit = door.number('limits.preload_difference')
-    if (!door.written('adjuster.preload') || preload === undefined || best === undefined || limit === undefined) return
+    const known = numbers(door, 'adjuster.preload', 'balance.preload', 'limits.preload_difference')
+    if (!known || !door.written('adjuster.preload')) return
+    const [preload, best, limit] = known
     const difference = Math.abs(preload - best)
     if (!over(difference, limit)) return
     const less = preload < best

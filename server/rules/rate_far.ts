@@ -1,4 +1,4 @@
-import { over } from './compare.ts'
+import { numbers, over } from './compare.ts'
 import { rule } from './rule.ts'
 
 export default rule({
@@ -35,10 +35,9 @@ spring short {
   hand     = right
 }`,
   check(door, report) {
-    const rate = door.number('balance.rate')
-    const ideal = door.number('balance.ideal_rate')
-    const limit = door.number('limits.rate_difference_ideal')
-    if (rate === undefined || ideal === undefined || limit === undefined) return
+    const known = numbers(door, 'balance.rate', 'balance.ideal_rate', 'limits.rate_difference_ideal')
+    if (!known) return
+    const [rate, ideal, limit] = known
     const soft = over(ideal * (1 - limit), rate)
     if (!soft && !over(rate, ideal * (1 + limit))) return
     const first = door.springs[0]!

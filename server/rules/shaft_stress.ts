@@ -1,6 +1,6 @@
 import * as m from '../mechanics/index.ts'
 import { setField, withCaution } from '../model/index.ts'
-import { over } from './compare.ts'
+import { numbers, over } from './compare.ts'
 import { lengthText } from './lengths.ts'
 import { rule } from './rule.ts'
 
@@ -21,19 +21,9 @@ export default rule({
   shaft = 1 1/4in
 }`,
   check(door, report) {
-    const shaft = door.number('drum.shaft')
-    const limit = door.number('limits.shaft_stress')
-    const rate = door.number('balance.rate')
-    const preload = door.number('adjuster.preload')
-    const turns = door.number('drum.turns')
-    if (
-      shaft === undefined ||
-      limit === undefined ||
-      rate === undefined ||
-      preload === undefined ||
-      turns === undefined
-    )
-      return
+    const known = numbers(door, 'drum.shaft', 'limits.shaft_stress', 'balance.rate', 'adjuster.preload', 'drum.turns')
+    if (!known) return
+    const [shaft, limit, rate, preload, turns] = known
     const torque = rate * (preload + turns)
     const stress = m.shaftStress(torque, shaft)
     if (!over(stress, limit)) return

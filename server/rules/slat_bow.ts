@@ -1,4 +1,4 @@
-import { over } from './compare.ts'
+import { numbers, over } from './compare.ts'
 import { rule } from './rule.ts'
 import { slatAt, windSaid } from './wind.ts'
 
@@ -38,10 +38,10 @@ curtain {
 }
 `,
   check(door, report) {
-    const bow = door.number('curtain.bow')
-    const between = door.number('rails.between')
-    const limit = door.number('limits.slat_bow')
-    if (bow === undefined || between === undefined || limit === undefined || !over(bow, limit * between)) return
+    const known = numbers(door, 'curtain.bow', 'rails.between', 'limits.slat_bow')
+    if (!known) return
+    const [bow, between, limit] = known
+    if (!over(bow, limit * between)) return
     report({
       message: `In a wind of ${door.show('wind_pressure')} the slats bow ${door.show('curtain.bow')} over ${door.show('rails.between')}, ${door.say(bow - limit * between, 'curtain.bow')} more than the ${door.say(limit * between, 'curtain.bow')} that the limit allows.${windSaid(door)} Take a stiffer slat.`,
       at: slatAt(door, 'inertia'),

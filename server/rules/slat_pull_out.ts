@@ -1,5 +1,5 @@
 import { type Door, setField } from '../model/index.ts'
-import { over, under } from './compare.ts'
+import { numbers, over, under } from './compare.ts'
 import { lengthText } from './lengths.ts'
 import { rule } from './rule.ts'
 import { windSaid } from './wind.ts'
@@ -41,10 +41,10 @@ curtain {
 }
 `,
   check(door, report) {
-    const left = door.number('curtain.engagement_left')
-    const limit = door.number('limits.engagement_left')
-    const draw = door.number('curtain.draw_in')
-    if (!under(left, limit) || draw === undefined) return
+    const known = numbers(door, 'curtain.engagement_left', 'limits.engagement_left', 'curtain.draw_in')
+    if (!known) return
+    const [left, limit, draw] = known
+    if (!under(left, limit)) return
     const stays =
       left < 0
         ? `they leave the rails by ${door.say(-left, 'curtain.engagement_left')}`
@@ -57,7 +57,7 @@ curtain {
         { at: 'wind', message: `the wind is ${door.show('wind')}` },
         { at: 'rails.depth', message: `the rails are ${door.show('rails.depth')} deep` },
       ],
-      fixes: () => [deeper(door, draw + limit!)],
+      fixes: () => [deeper(door, draw + limit)],
     })
   },
 })

@@ -1,4 +1,4 @@
-import { under } from './compare.ts'
+import { numbers, under } from './compare.ts'
 import { rule } from './rule.ts'
 import { slatAt, windSaid } from './wind.ts'
 
@@ -38,11 +38,10 @@ curtain {
 }
 `,
   check(door, report) {
-    const stress = door.number('curtain.slat_stress')
-    const strength = door.number('curtain.slat.yield')
-    const safety = door.number('limits.bending_safety')
-    if (stress === undefined || strength === undefined || safety === undefined || stress === 0) return
-    if (!under(strength / stress, safety)) return
+    const known = numbers(door, 'curtain.slat_stress', 'curtain.slat.yield', 'limits.bending_safety')
+    if (!known) return
+    const [stress, strength, safety] = known
+    if (stress === 0 || !under(strength / stress, safety)) return
     const allowed = safety > 0 ? strength / safety : strength
     report({
       message: `In a wind of ${door.show('wind_pressure')} the slats are stressed to ${door.show('curtain.slat_stress')}; their yield strength of ${door.show('curtain.slat.yield')} over ${door.show('limits.bending_safety')} allows ${door.say(allowed, 'curtain.slat_stress')}.${windSaid(door)} Take a stiffer slat or a stronger sheet.`,

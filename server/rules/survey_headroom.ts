@@ -1,4 +1,4 @@
-import { under } from './compare.ts'
+import { numbers, under } from './compare.ts'
 import { rule } from './rule.ts'
 
 export default rule({
@@ -13,11 +13,9 @@ export default rule({
   bad: 'survey { headroom = 14in }',
   good: 'survey { headroom = 21 3/4in }',
   check(door, report) {
-    const measured = door.number('survey.headroom')
-    const rise = door.number('drum.rise')
-    const coil = door.number('drum.coil_diameter')
-    const clearance = door.number('limits.headroom_clearance')
-    if (rise === undefined || coil === undefined || clearance === undefined) return
+    const known = numbers(door, 'survey.headroom', 'drum.rise', 'drum.coil_diameter', 'limits.headroom_clearance')
+    if (!known) return
+    const [measured, rise, coil, clearance] = known
     const needed = rise + coil / 2 + clearance
     if (!under(measured, needed)) return
     report({
