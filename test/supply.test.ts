@@ -256,6 +256,7 @@ const BUILTIN: Readonly<Record<string, readonly string[]>> = {
     'path',
     'url',
     'util',
+    'v8', // when the heap is collected: server/lsp/heap.ts
   ],
   'dist/cli.cjs': [
     'child_process', // git for `compare`, Chromium for `sheet --pdf`

@@ -1,3 +1,4 @@
+import './heap.ts'
 import { start, USAGE } from './start.ts'
 
 if (!start(process.argv.slice(2))) {

@@ -254,8 +254,12 @@ function binary(e: Binary, scope: Scope, env: Env): Result {
   }
   const left = evaluate(e.left, scope, env)
   const right = evaluate(e.right, scope, env)
-  if ((op === '==' || op === '!=') && left.state === 'known' && left.value.kind !== 'number') {
+  const plain = (r: Result): boolean => r.state === 'known' && r.value.kind !== 'number'
+  if ((op === '==' || op === '!=') && (plain(left) || plain(right))) {
+    if (left.state === 'unknown') return left
     if (right.state === 'unknown') return right
+  }
+  if ((op === '==' || op === '!=') && left.state === 'known' && right.state === 'known' && plain(left)) {
     if (right.value.kind !== left.value.kind) {
       env.report(scope.home, e, 'wrong_type', `Cannot compare ${kindName(left.value)} with ${kindName(right.value)}.`)
       return faulty()
@@ -445,10 +449,8 @@ function call(e: Call, scope: Scope, env: Env): Result {
     }
     dimension = root
   }
-  if (checked.some(c => c!.state === 'unknown'))
-    return checked
-      .map(c => c!)
-      .reduce((a, b) => (a.state === 'known' && b.state === 'known' ? a : join(a, b, dimension)))
+  const lacking = checked.filter(c => c?.state === 'unknown')
+  if (lacking.length > 0) return lacking.reduce<Result>((a, b) => join(a, b!, dimension), lacking[0]!)
   const numbers = checked.map(c => ((c as { value: NumberValue }).value as NumberValue).si)
   if (['floor', 'ceil', 'round'].includes(e.name.text)) {
     if (numbers.length === 1) {

@@ -290,3 +290,25 @@ describe('what may have been meant', () => {
     expect(required('hand_chian != operator.drive').one('unknown_name').text).toBe('hand_chian')
   })
 })
+
+describe('what is not known yet is no fault', () => {
+  const said = (statement: string) =>
+    check(
+      `job "HS-2207" { units = imperial }\nopening "Dock 3" {\n  width = 12ft\n  ${statement}\n}\n`,
+    ).findings.filter(f => ['wrong_dimension', 'wrong_type'].includes(f.rule))
+
+  test('the root of an area that is not known is a length', () => {
+    expect(said('require sqrt(headroom * 1ft) > 0ft')).toEqual([])
+    expect(said('require sqrt(width * 1ft) > 0ft')).toEqual([])
+    expect(said('require sqrt(headroom * 1ft) > 0ft^2')).toHaveLength(1)
+  })
+
+  test.each(['job.customer == "nobody"', '"nobody" == job.customer', 'job.customer != "nobody"'])('%s', condition => {
+    expect(said(`require ${condition}`)).toEqual([])
+  })
+
+  test('what is known to be of another kind is', () => {
+    expect(said('require width == "nobody"')).toHaveLength(1)
+    expect(said('require "nobody" == width')).toHaveLength(1)
+  })
+})
