@@ -33,6 +33,13 @@ const like = fc.constantFrom(...GROUPS)
 const three = like.chain(u => fc.tuple(quantityIn(u), quantityIn(u), quantityIn(u)))
 const any = like.chain(quantityIn)
 
+/** What comes to more than a number may have is refused, and no law is broken by it. */
+function hold(laws: readonly string[]): void {
+  const found = broken(laws)
+  fc.pre(!found.some(f => f.includes('too large to work with')))
+  expect(found).toEqual([])
+}
+
 test(
   'sums: in any order, in any grouping, taken away again',
   () =>
@@ -50,7 +57,7 @@ test(
           `min(${a}, min(${b}, ${c})) == min(min(${c}, ${a}), ${b})`,
           `abs(${a} - ${b}) == max(${a}, ${b}) - min(${a}, ${b})`,
         ]
-        expect(broken(laws)).toEqual([])
+        hold(laws)
       }),
       { numRuns: runs(60) },
     ),
@@ -75,7 +82,7 @@ test(
           `sqrt(${a} ^ 2) == ${a}`,
           `-${a} * -${b} == ${a} * ${b}`,
         ]
-        expect(broken(laws)).toEqual([])
+        hold(laws)
       }),
       { numRuns: runs(60) },
     ),
@@ -109,7 +116,7 @@ test(
             return units.map(to => `${writeExact(n * factor, dimension, to)!} == ${written}`)
           }),
         )
-        expect(broken(laws)).toEqual([])
+        hold(laws)
       }),
       { numRuns: runs(5) },
     ),
