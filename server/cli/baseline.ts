@@ -119,25 +119,21 @@ export function withKnown(
 ): Version {
   type Compared = Version['doors'][number]['findings'][number]
   const key = (name: string, f: Compared | LocatedFinding): string =>
-    JSON.stringify([name, f.rule, f.severity, f.block ?? '', f.message])
-  /** The openings (none for what lies outside) of the findings that it has. */
-  const left = new Map<string, (string | undefined)[]>()
+    JSON.stringify([name, f.opening ?? '', f.rule, f.severity, f.block ?? '', f.message])
+  const left = new Map<string, number>()
   for (const { file, name, text } of files)
     for (const f of baseline.known(file, service.findings(file), linesOf(text)))
-      left.set(key(name, f), [...(left.get(key(name, f)) ?? []), f.opening])
-  const marked = (name: string, mark: string | undefined, findings: readonly Compared[]): Compared[] =>
+      left.set(key(name, f), (left.get(key(name, f)) ?? 0) + 1)
+  const marked = (name: string, findings: readonly Compared[]): Compared[] =>
     findings.map(f => {
-      const openings = (f.accepted === undefined && left.get(key(name, f))) || []
-      const own = openings.indexOf(mark)
-      // what belongs to no opening by itself may have been counted to the one around it
-      const i = own < 0 && mark === undefined ? openings.length - 1 : own
-      if (i < 0) return f
-      openings.splice(i, 1)
+      const n = f.accepted === undefined ? (left.get(key(name, f)) ?? 0) : 0
+      if (n === 0) return f
+      left.set(key(name, f), n - 1)
       return { ...f, known: true }
     })
   return {
-    doors: version.doors.map(d => ({ ...d, findings: marked(d.file, d.door.mark, d.findings) })),
-    others: version.others.map(o => ({ ...o, findings: marked(o.file, undefined, o.findings) })),
+    doors: version.doors.map(d => ({ ...d, findings: marked(d.file, d.findings) })),
+    others: version.others.map(o => ({ ...o, findings: marked(o.file, o.findings) })),
   }
 }
 

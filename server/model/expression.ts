@@ -248,18 +248,18 @@ const VERB: Record<string, string> = { '+': 'add', '-': 'subtract' }
 function binary(e: Binary, scope: Scope, env: Env): Result {
   const op = e.operator
   if (op === 'and' || op === 'or') return logic(e, scope, env)
-  if (op === '==' || op === '!=') {
-    const named = namedWord(e, scope, env)
-    if (named) return named
-  }
+  const equality = op === '==' || op === '!='
+  const named = equality ? namedWord(e, scope, env) : undefined
+  if (named) return named
   const left = evaluate(e.left, scope, env)
   const right = evaluate(e.right, scope, env)
-  const plain = (r: Result): boolean => r.state === 'known' && r.value.kind !== 'number'
-  if ((op === '==' || op === '!=') && (plain(left) || plain(right))) {
+  const noNumber = (r: Result): boolean => r.state === 'known' && r.value.kind !== 'number'
+  if (equality && (noNumber(left) || noNumber(right))) {
+    // what is not known yet may be of any kind
     if (left.state === 'unknown') return left
     if (right.state === 'unknown') return right
   }
-  if ((op === '==' || op === '!=') && left.state === 'known' && right.state === 'known' && plain(left)) {
+  if (equality && left.state === 'known' && right.state === 'known' && noNumber(left)) {
     if (right.value.kind !== left.value.kind) {
       env.report(scope.home, e, 'wrong_type', `Cannot compare ${kindName(left.value)} with ${kindName(right.value)}.`)
       return faulty()

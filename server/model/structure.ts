@@ -55,8 +55,12 @@ function* unseen(text: string) {
   const found = [...text.matchAll(UNSEEN)].filter(m => !/[\t\r\n]/.test(m[0]))
   if (found.length === 0) return
   const tokens = tokenize(text)
+  // both stand in the order of the text
+  let next = 0
   for (const m of found) {
-    const kind = tokens.find(t => t.start <= m.index && m.index < t.end)?.kind
+    while (next < tokens.length && tokens[next]!.end <= m.index) next++
+    const token = tokens[next]
+    const kind = token && token.start <= m.index ? token.kind : undefined
     if (kind !== 'text' && kind !== 'comment' && kind !== 'doc') continue
     const code = m[0].codePointAt(0)!.toString(16).toUpperCase().padStart(4, '0')
     yield { start: m.index, end: m.index + m[0].length, code, inText: kind === 'text', turns: TURNS.test(m[0]) }

@@ -11,6 +11,8 @@ export interface ComparedFinding {
   readonly accepted: string | undefined
   /** The block it belongs to, by path. */
   readonly block: string | undefined
+  /** The mark of its opening, where it belongs to one. */
+  readonly opening?: string | undefined
   /** A baseline has it: where it was not there before, it is not counted as new all the same. */
   readonly known?: boolean
 }

@@ -1,12 +1,12 @@
 /** Doors as flat records, drawn far beyond what is ever built, and written as job files in one system of units or the other. */
 import fc, { type GeneratorValue } from 'fast-check'
 import { Service } from '../../server/service.ts'
+import { runs } from '../support/long.ts'
 
-/** LONG=1 draws twenty times as often, another number that many times. */
-const LONG = Number(process.env.LONG ?? 0)
+export { runs }
+
 /** Every run says its seed; a failure is repeated by setting it. */
 export const SEED = Number(process.env.DOORWRIGHT_SEED ?? (process.env.CI ? 2207 : Date.now() % 2 ** 31))
-export const runs = (usual: number): number => usual * (LONG === 1 ? 20 : LONG || 1)
 export const HOURS = 3_600_000
 
 /** Draws `usual` times, or as many times that as LONG says, from one seed. */

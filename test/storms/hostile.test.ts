@@ -91,6 +91,7 @@ test.each([
   ['of marks', '"\'`;,.:'.repeat(140_000)],
   ['of blocks', `opening "A" {${' curtain { }'.repeat(80_000)} }`],
   ['of emoji', '😀'.repeat(250_000)],
+  ['of unseen characters in texts', `let a = [${'"\u200b", '.repeat(150_000)}""]`],
 ])('one line of a megabyte %s', (_, line) => {
   const r = check(`${job}${line}\n`)
   expect([0, 1]).toContain(r.status)

@@ -6,10 +6,9 @@ import { TextDocument, type TextDocumentContentChangeEvent } from 'vscode-langua
 import { applyEdits, lineStarts, offsetAt, tokenize } from '../../grammar/index.ts'
 import type { FileEdit, Position, Range } from '../../server/service.ts'
 import { Service } from '../../server/service.ts'
+import { LONG } from '../support/long.ts'
 
-/** `LONG=1` runs everything many times over; a larger number, that many times longer still. */
-export const LONG = Number(process.env.LONG ?? 0)
-export const runs = (short: number): number => (LONG > 0 ? Math.round(short * 20 * LONG) : short)
+export { LONG, runs } from '../support/long.ts'
 export const PATIENCE = 40_000 + 20 * 60_000 * LONG
 
 /** The seed of a run that is not made by fast-check: `SEED=...` repeats one. */

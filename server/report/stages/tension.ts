@@ -3,7 +3,7 @@ import type { Door } from '../../model/index.ts'
 import { balanceChart } from '../drawings/chart.ts'
 import { wheel } from '../drawings/wheel.ts'
 import { doNotWind, type SheetFinding } from '../findings.ts'
-import { type Html, html } from '../html.ts'
+import { coded, type Html, html } from '../html.ts'
 import { cautionBox, figure, measured, plainWord, springName, stage, table, value } from '../parts.ts'
 
 export function tension(door: Door, findings: readonly SheetFinding[]): Html {
@@ -20,7 +20,7 @@ export function tension(door: Door, findings: readonly SheetFinding[]): Html {
 }
 
 const stopped = (reasons: readonly string[]): Html =>
-  html`<div class="stop"><b>Do not wind: this door has no number to wind yet.</b><ul>${reasons.map(r => html`<li>${r}</li>`)}</ul><p>Have the job put right and print the sheet again. Nothing on this sheet may be used to wind the springs.</p></div>`
+  html`<div class="stop"><b>Do not wind: this door has no number to wind yet.</b><ul>${reasons.map(r => html`<li>${coded(r)}</li>`)}</ul><p>Have the job put right and print the sheet again. Nothing on this sheet may be used to wind the springs.</p></div>`
 
 function settable(door: Door): Html {
   const count = Math.round(door.number('adjuster.increments')!)

@@ -1,21 +1,12 @@
 /** The program as it is shipped: one file, started as a process. */
 import { spawn, spawnSync } from 'node:child_process'
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
-import { tmpdir } from 'node:os'
-import { join } from 'node:path'
-import { build } from 'esbuild'
-import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { readFileSync, writeFileSync } from 'node:fs'
+import { dirname, join } from 'node:path'
+import { describe, expect, it } from 'vitest'
 import { folderOf, GATE, ONE_ERROR } from './call.ts'
+import { builtProgram } from './program.ts'
 
-const built = mkdtempSync(join(tmpdir(), 'doorwright-built-'))
-const program = join(built, 'cli.cjs')
-beforeAll(async () => {
-  // As the build does it; the build itself is no TypeScript.
-  const { common } = await import(String(new URL('../../../client/build.mjs', import.meta.url)))
-  const js = "const bundleUrl=require('node:url').pathToFileURL(__filename).href;"
-  await build({ ...common, entryPoints: ['server/cli/main.ts'], outfile: program, minify: true, banner: { js } })
-}, 60_000)
-afterAll(() => rmSync(built, { recursive: true }))
+const program = builtProgram()
 
 const { FORCE_COLOR: _, NO_COLOR: __, ...plain } = process.env
 const start = (cwd: string, args: readonly string[], more: { input?: string; env?: Record<string, string> } = {}) =>
@@ -132,7 +123,7 @@ it('refuses a language server that nobody could talk to', () => {
 it('does not start the language server to check a file', () => {
   // Loaded by the first test that needs it only: a fresh process tells which of its parts ran.
   const folder = folderOf({ 'gate.door': GATE })
-  const probe = join(built, 'probe.cjs')
+  const probe = join(dirname(program), 'probe.cjs')
   writeFileSync(
     probe,
     `const m=require('node:module'),o=m._load;m._load=function(r,...a){if(/^(node:)?(net|child_process)$/.test(r))process.stderr.write('loaded '+r+'\\n');return o.call(this,r,...a)};process.argv=[process.argv[0],${JSON.stringify(program)},'check'];require(${JSON.stringify(program)})`,

@@ -1,13 +1,12 @@
 /** Many files: in parts, with threads, with what an earlier run found. Whatever the way, the findings are the same. */
 import { spawnSync } from 'node:child_process'
-import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
-import { tmpdir } from 'node:os'
-import { join } from 'node:path'
-import { build } from 'esbuild'
-import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { dirname, join } from 'node:path'
+import { describe, expect, it } from 'vitest'
 import { CallError } from '../../../server/cli/io.ts'
 import { Pool } from '../../../server/cli/pool.ts'
 import { call, folderOf, GATE, ONE_ERROR, ONE_WARNING } from './call.ts'
+import { builtProgram } from './program.ts'
 
 const STOCK = 'slat house {\n  pitch     = 2 1/2in\n  thickness = 3/4in\n  weight    = 2.4 lb/ft^2\n}\n'
 const USES = `use "stock.door"\n${GATE.replace(/slat \{[^}]*\}/, 'slat = house')}`
@@ -58,14 +57,7 @@ describe('--shard', () => {
 })
 
 describe('--jobs', () => {
-  const built = mkdtempSync(join(tmpdir(), 'doorwright-threads-'))
-  const program = join(built, 'cli.cjs')
-  beforeAll(async () => {
-    const { common } = await import(String(new URL('../../../client/build.mjs', import.meta.url)))
-    const js = "const bundleUrl=require('node:url').pathToFileURL(__filename).href;"
-    await build({ ...common, entryPoints: ['server/cli/main.ts'], outfile: program, minify: true, banner: { js } })
-  }, 60_000)
-  afterAll(() => rmSync(built, { recursive: true }))
+  const program = builtProgram()
   const start = (cwd: string, args: readonly string[]) => {
     const r = spawnSync(process.execPath, [program, ...args], { cwd, encoding: 'utf8' })
     return { status: r.status, out: r.stdout, err: r.stderr }
@@ -89,11 +81,11 @@ describe('--jobs', () => {
   })
 
   const dying = async (code: string): Promise<unknown> => {
-    const script = join(built, 'dies.cjs')
+    const script = join(dirname(program), 'dies.cjs')
     writeFileSync(script, code)
     const wanted = { openings: false, uses: false }
-    const pool = new Pool(script, 2, { cwd: built, units: undefined, config: undefined, wanted })
-    const file = (name: string) => ({ name, file: join(built, name), text: '' })
+    const pool = new Pool(script, 2, { cwd: dirname(program), units: undefined, config: undefined, wanted })
+    const file = (name: string) => ({ name, file: join(dirname(program), name), text: '' })
     try {
       return await pool.look([file('a.door'), file('b.door')]).then(
         () => undefined,

@@ -6,7 +6,8 @@ import { openingWith } from '../../support/opening.ts'
 const found = (text: string) => check(text).of('unseen_character')
 
 describe('unseen_character', () => {
-  // Unicode Standard Annex 9: RLO, PDI, LRM turn direction; Unicode Character Database: ZWSP, soft hyphen, BOM are ignorable
+  // Unicode Standard Annex 9: RLO, PDI, LRM turn direction; Unicode Character Database: ZWSP, soft hyphen, BOM are
+  // ignorable (both from memory)
   test.each([
     ['\u202e', 'U+202E', 'turns the direction'],
     ['\u2069', 'U+2069', 'turns the direction'],
