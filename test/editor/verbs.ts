@@ -360,12 +360,13 @@ scenario('a file that is deleted takes its findings along; who used it is told',
     const left = (): vscode.Diagnostic[] => vscode.languages.getDiagnostics(inWorkspace('gate.door'))
     assert.deepEqual(await until(left, d => d.length === 0), [])
 
-    // Not by the editor: as another program does.
+    // Not by the editor: as another program does. Each step is seen before the next is made.
     const spare = inWorkspace('stock/spare.door')
-    await vscode.workspace.fs.writeFile(spare, new TextEncoder().encode('slat flat_18 { pitch = 2in }\n'))
-    await replaceAll(dock, `use "stock/spare.door"\n${dock.getText()}`)
     const failed = (r: string[]): boolean => r.includes('use_failed "stock/spare.door"')
     const dockSaid = (): string[] => rules(dock)
+    await replaceAll(dock, `use "stock/spare.door"\n${dock.getText()}`)
+    assert.ok(failed(await until(dockSaid, failed)), dockSaid().join(', '))
+    await vscode.workspace.fs.writeFile(spare, new TextEncoder().encode('slat flat_18 { pitch = 2in }\n'))
     assert.ok(!failed(await until(dockSaid, r => !failed(r))), dockSaid().join(', '))
     await vscode.workspace.fs.delete(spare)
     assert.ok(failed(await until(dockSaid, failed)), dockSaid().join(', '))
