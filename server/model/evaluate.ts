@@ -8,8 +8,8 @@ import { type Env, evaluate, type Scope, type SimpleFix, ungroup, withUnit } fro
 import type { Files, Item } from './files.ts'
 import type { Finding } from './finding.ts'
 import { Builder, type FieldSource, type Home, type Instance, origin, placeOf, type Written } from './instance.ts'
-import { childOfKind, dimensionOf, missingPath, Names, pathOf, type Target } from './paths.ts'
-import type { Computed, Derivation, FieldSpec, Input } from './spec.ts'
+import { childOfKind, missingPath, Names, pathOf, type Target } from './paths.ts'
+import { type Computed, type Derivation, dimensionOf, type FieldSpec, type Input, type Member } from './spec.ts'
 import {
   type Cell,
   faulty,
@@ -167,37 +167,43 @@ export class Evaluator implements Env {
   }
 
   #let(written: Written<Let>, inside: Instance | undefined): Result {
-    const key = `let ${written.node.name!.text}`
-    const scope = { instance: inside, home: written.home }
-    if (!inside) {
-      return this.#once(this.#lets, written.node, undefined, written.node.name!.text, written, () =>
-        evaluate(written.node.value, scope, this),
-      )
-    }
-    return this.#once((inside.cells ??= new Map()), key, undefined, written.node.name!.text, written, () =>
-      evaluate(written.node.value, scope, this),
-    )
+    const cells = inside ? (inside.letCells ??= new Map<Let, Cell>()) : this.#lets
+    const { node, home } = written
+    const cached = cells.get(node)
+    if (cached && cached !== RUNNING) return cached
+    const running = { at: undefined, name: node.name!.text, written, key: cells }
+    if (cached) return this.#circle(running)
+    if (this.#running.length >= MOST_DEEP) return this.#tooDeep()
+    cells.set(node, RUNNING)
+    this.#running.push(running)
+    const result = evaluate(node.value, { instance: inside, home }, this)
+    this.#running.pop()
+    cells.set(node, result)
+    return result
   }
 
   /** The value of a field or derived value of a block. */
   field(at: Instance, name: string): Result {
-    const cells = (at.cells ??= new Map())
-    const cached = cells.get(name)
+    const member = at.spec.members.get(name)
+    if (!member) return faulty()
+    const cells = (at.cells ??= new Array<Cell | undefined>(at.spec.members.size))
+    const cached = cells[member.slot]
     if (cached && cached !== RUNNING) return cached
     const source = at.fields.get(name)
-    const fixed = source ? undefined : this.#unwritten(at, name)
-    if (fixed) {
-      cells.set(name, fixed)
-      return fixed
-    }
-    return this.#once(cells, name, at, name, source?.node ? (source as Written<Field>) : undefined, () =>
-      this.#compute(at, name, source),
-    )
+    const fixed = source ? undefined : this.#unwritten(at, member)
+    if (fixed) return (cells[member.slot] = fixed)
+    const running = { at, name, written: source?.node ? (source as Written<Field>) : undefined, key: cells }
+    if (cached) return this.#circle(running)
+    if (this.#running.length >= MOST_DEEP) return this.#tooDeep()
+    cells[member.slot] = RUNNING
+    this.#running.push(running)
+    const result = this.#compute(at, member, source)
+    this.#running.pop()
+    return (cells[member.slot] = result)
   }
 
   /** What a field that nobody wrote is, where nothing has to be worked out for it. */
-  #unwritten(at: Instance, name: string): Result | undefined {
-    const spec = at.spec.fields.get(name)
+  #unwritten(at: Instance, { field: spec }: Member): Result | undefined {
     if (!spec || spec.derived || at.broken || this.overrides.size > 0) return undefined
     const d = spec.byDefault
     if (d === undefined) return absent(spec, at)
@@ -206,7 +212,8 @@ export class Evaluator implements Env {
 
   /** What a field would be with another source, or with none: for comparing a value with the one it replaces. */
   fieldFrom(at: Instance, name: string, source: FieldSource | undefined): Result {
-    return this.quietly(() => this.#compute(at, name, source))
+    const member = at.spec.members.get(name)
+    return member ? this.quietly(() => this.#compute(at, member, source)) : faulty()
   }
 
   /** Evaluates something once more, without saying again what is wrong with it. */
@@ -218,29 +225,6 @@ export class Evaluator implements Env {
     } finally {
       this.#quiet = before
     }
-  }
-
-  #once<K>(
-    cells: Map<K, Cell>,
-    key: K,
-    at: Instance | undefined,
-    name: string,
-    written: Written<Field | Let> | undefined,
-    compute: () => Result,
-  ): Result {
-    const cached = cells.get(key)
-    if (cached) {
-      if (cached !== RUNNING) return cached
-      this.#circle(cells, at, name)
-      return faulty()
-    }
-    if (this.#running.length >= MOST_DEEP) return this.#tooDeep()
-    cells.set(key, RUNNING)
-    this.#running.push({ at, name, written, key: cells })
-    const result = compute()
-    this.#running.pop()
-    cells.set(key, result)
-    return result
   }
 
   /** Said where the row begins: that is the statement that asks for all of it. */
@@ -256,20 +240,21 @@ export class Evaluator implements Env {
     return faulty()
   }
 
-  #circle(cells: object, at: Instance | undefined, name: string): void {
+  /** @param met what is being worked out already, met again */
+  #circle(met: Running): Result {
     let from = this.#running.length - 1
-    const here = (r: Running): boolean => r.name === name && r.at === at && r.key === cells
+    const here = (r: Running): boolean => r.name === met.name && r.at === met.at && r.key === met.key
     while (from > 0 && !here(this.#running[from]!)) from--
     const loop = this.#running.slice(from)
     const written = loop.filter(r => r.written)
     const first =
-      cells === this.#lets
+      met.key === this.#lets
         ? written.toSorted((a, b) => (a.name < b.name ? -1 : 1))[0]
         : written.filter(r => !r.written!.home.outside).toSorted(inOrder)[0]
-    if (!first || first.written!.home.outside) return
+    if (!first || first.written!.home.outside) return faulty()
     // what is worked out leads back to one written field in many ways; one finding says it
     const key = written.map(labelOf).sort().join(' ')
-    if (this.#circles.has(key)) return
+    if (this.#circles.has(key)) return faulty()
     this.#circles.add(key)
     const i = loop.indexOf(first)
     const names = [...loop.slice(i), ...loop.slice(0, i), first].map(r => `\`${labelOf(r)}\``)
@@ -279,25 +264,26 @@ export class Evaluator implements Env {
       'circle',
       `A circle: ${names.join(' needs ')}. Give one of them a value that does not depend on the others.`,
     )
+    return faulty()
   }
 
-  #compute(at: Instance, name: string, source: FieldSource | undefined): Result {
-    const spec = at.spec.fields.get(name)
+  #compute(
+    at: Instance,
+    { name, field: spec, derived: d, dimension }: Member,
+    source: FieldSource | undefined,
+  ): Result {
     const override = this.overrides.size > 0 ? this.overrides.get(pathOf(at, name)) : undefined
     if (override) return known(override, 'written')
-    if (at.broken) return faulty(dimensionOf(spec))
-    if (!spec) {
-      const d = at.spec.derived.get(name)
-      return d ? this.derive(d, at, 'derived', DIMENSION[d.dimension]) : faulty()
-    }
+    if (at.broken) return faulty(spec && dimension)
+    if (!spec) return this.derive(d!, at, 'derived', dimension)
     if (source) {
       if (!source.node) return known(source.constant, 'stock')
       return this.#fields.value(spec, source.node, source.home, at)
     }
-    if (spec.derived) return this.derive(spec.derived, at, 'derived', dimensionOf(spec))
-    const d = spec.byDefault
-    if (d === undefined) return absent(spec, at)
-    return 'compute' in d ? this.derive(d, at, 'default', dimensionOf(spec)) : defaultOf(spec, d.value)
+    if (spec.derived) return this.derive(spec.derived, at, 'derived', dimension)
+    const given = spec.byDefault
+    if (given === undefined) return absent(spec, at)
+    return 'compute' in given ? this.derive(given, at, 'default', dimension) : defaultOf(spec, given.value)
   }
 
   /** What a `given or derived` field would be were it not written. */
@@ -307,23 +293,22 @@ export class Evaluator implements Env {
   }
 
   derive(d: Derivation, at: Instance, from: 'derived' | 'default', dimension?: Dimension): Result {
-    const inputs: Record<string, unknown> = {}
-    const missing: string[] = []
-    let bad = false
+    const values = new Array<unknown>(d.inputs.length)
     // an input may be unknown without any field that would give it
-    let lacking = false
-    for (const input of d.inputs) {
+    let missing: string[] | undefined
+    let bad = false
+    for (let i = 0; i < values.length; i++) {
+      const input = d.inputs[i]!
       const r = this.#input(input, at)
-      if (r.state === 'known') inputs[input.alias] = input.read.as === 'value' ? r.value : plain(r.value)
-      else if (input.read.optional) inputs[input.alias] = undefined
-      else {
-        lacking = true
-        missing.push(...r.missing)
+      if (r.state === 'known') values[i] = input.as === 'value' ? r.value : plain(r.value)
+      else if (!input.optional) {
+        missing = missing ? [...missing, ...r.missing] : [...r.missing]
         bad ||= r.faulty === true
       }
     }
     if (bad) return faulty(dimension)
-    if (lacking) return unknown([...new Set(missing)], dimension)
+    if (missing) return unknown(missing.length > 1 ? [...new Set(missing)] : missing, dimension)
+    const inputs = d.named(values)
     const computed = result(d.compute(inputs), from, dimension)
     if (computed.state === 'known' || !d.instead) return computed
     const lacks = typeof d.instead === 'string' ? [d.instead] : d.instead(inputs)
@@ -334,8 +319,8 @@ export class Evaluator implements Env {
   }
 
   /** One thing that a derived value reads; of all springs a list. */
-  #input({ read, block, name }: Input, at: Instance): Result {
-    if (!read.each) {
+  #input({ each, block, name }: Input, at: Instance): Result {
+    if (!each) {
       const from = block === undefined ? at : this.#block(block)
       return from ? this.field(from, name) : unknown([block!.split('.')[0]!])
     }

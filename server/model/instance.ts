@@ -44,8 +44,9 @@ export interface Instance {
   written: Written<Block> | undefined
   requires: readonly Written<Require>[]
   allows: readonly Written<Allow>[]
-  /** Fields by name once evaluated. */
-  cells: Map<string, Cell> | undefined
+  /** Fields and derived values once worked out, each in its slot. */
+  cells: (Cell | undefined)[] | undefined
+  letCells: Map<Let, Cell> | undefined
   /** The stock item could not be found: everything in here is unknown and has been reported. */
   broken: boolean
 }
@@ -95,6 +96,7 @@ export function instance(spec: BlockSpec, parent: Instance | undefined, path: st
     requires: NO_STATEMENTS,
     allows: NO_STATEMENTS,
     cells: undefined,
+    letCells: undefined,
     broken: false,
   }
 }

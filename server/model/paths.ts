@@ -1,6 +1,5 @@
 /** What names mean where they stand, and what was meant by one that leads nowhere. */
 import type { Let, Path } from '../../grammar/index.ts'
-import { DIMENSION, type Dimension } from '../units/index.ts'
 import type { Env, Scope, SimpleFix } from './expression.ts'
 import type { Item } from './files.ts'
 import type { Builder, Home, Instance, Written } from './instance.ts'
@@ -12,13 +11,6 @@ export type Target =
   | { readonly kind: 'field'; readonly instance: Instance; readonly spec: FieldSpec }
   | { readonly kind: 'derived'; readonly instance: Instance; readonly spec: DerivedSpec }
   | { readonly kind: 'let'; readonly written: Written<Let>; readonly instance: Instance | undefined }
-
-export const dimensionOf = (spec: FieldSpec | undefined): Dimension | undefined =>
-  spec?.takes.kind === 'quantity'
-    ? DIMENSION[spec.takes.dimensions[0]]
-    : spec?.takes.kind === 'range'
-      ? DIMENSION[spec.takes.dimension]
-      : undefined
 
 /** The full path of a name in a block: `width` of the opening is `opening.width`, of the curtain's slat `curtain.slat.width`. */
 export const pathOf = (at: Instance, name: string): string => `${at.path}.${name}`

@@ -4,7 +4,7 @@
  * vocabulary (checks, completion, hover, the reference) reads these entries.
  */
 import { z } from 'zod'
-import type { Dimension, DimensionName } from '../units/index.ts'
+import { DIMENSION, type Dimension, type DimensionName } from '../units/index.ts'
 
 export type Takes =
   | { readonly kind: 'quantity'; readonly dimensions: readonly [DimensionName, ...DimensionName[]] }
@@ -58,6 +58,8 @@ export interface Derivation {
   readonly reads: Readonly<Record<string, Read<unknown>>>
   /** The same, taken apart once. */
   readonly inputs: readonly Input[]
+  /** What `compute` takes, from the values of the inputs in their order. It holds until the next call. */
+  readonly named: (values: readonly unknown[]) => unknown
   // biome-ignore lint/suspicious/noExplicitAny: the inputs' types are checked where the entry is written, in `derivation`
   readonly compute: (inputs: any) => Computed
   /**
@@ -67,6 +69,8 @@ export interface Derivation {
   // biome-ignore lint/suspicious/noExplicitAny: as for `compute`
   readonly instead?: string | ((inputs: any) => readonly string[])
 }
+
+// Entries of one kind are made with all their parts, in one order: code that reads many of them is much quicker then.
 
 export interface FieldSpec extends Taken {
   readonly name: string
@@ -93,6 +97,17 @@ export interface DerivedSpec extends Derivation {
 
 export type Caution = 'spring' | 'curtain' | 'anchor' | 'power'
 
+/** A field or derived value of a block. */
+export interface Member {
+  readonly name: string
+  /** Where its value stands in the list that a block keeps of its values. */
+  readonly slot: number
+  readonly field: FieldSpec | undefined
+  readonly derived: DerivedSpec | undefined
+  /** The first where a field takes several; none for words, texts and truths. */
+  readonly dimension: Dimension | undefined
+}
+
 export interface BlockSpec {
   readonly name: string
   readonly doc: string
@@ -105,26 +120,40 @@ export interface BlockSpec {
   readonly like: boolean
   readonly fields: ReadonlyMap<string, FieldSpec>
   readonly derived: ReadonlyMap<string, DerivedSpec>
+  /** Both of them. */
+  readonly members: ReadonlyMap<string, Member>
   readonly blocks: ReadonlyMap<string, BlockSpec>
 }
 
 /** One thing that a derivation reads: the name it has in the formula, and where it stands. */
 export interface Input {
   readonly alias: string
-  readonly read: Read<unknown>
+  readonly as: Read<unknown>['as']
+  readonly optional: boolean
+  readonly each: boolean
   /** The path of the block from the top; nothing for the block itself. */
   readonly block: string | undefined
   readonly name: string
 }
 
-function normalise(reads: Reads): Pick<Derivation, 'reads' | 'inputs'> {
-  const inputs = Object.entries(reads).map(([alias, given]): Input => {
-    const read =
-      typeof given === 'string' ? ({ path: given, as: 'number', optional: false, each: false } as const) : given
-    const dot = read.path.lastIndexOf('.')
-    return { alias, read, block: dot < 0 ? undefined : read.path.slice(0, dot), name: read.path.slice(dot + 1) }
+function normalise(reads: Reads): Pick<Derivation, 'reads' | 'inputs' | 'named'> {
+  const all = Object.entries(reads).map(([alias, given]): [string, Read<unknown>] => [
+    alias,
+    typeof given === 'string' ? { path: given, as: 'number', optional: false, each: false } : given,
+  ])
+  const inputs = all.map(([alias, read]): Input => {
+    const { path, as, optional, each } = read
+    const dot = path.lastIndexOf('.')
+    const block = dot < 0 ? undefined : path.slice(0, dot)
+    return { alias, as, optional, each, block, name: path.slice(dot + 1) }
   })
-  return { reads: Object.fromEntries(inputs.map(i => [i.alias, i.read])), inputs }
+  // one object for all calls: filling it again is much cheaper than making another
+  const one: Record<string, unknown> = Object.fromEntries(inputs.map(i => [i.alias, undefined]))
+  const named = (values: readonly unknown[]): unknown => {
+    for (let i = 0; i < inputs.length; i++) one[inputs[i]!.alias] = values[i]
+    return one
+  }
+  return { reads: Object.fromEntries(all), inputs, named }
 }
 
 export function derivation<R extends Reads>(d: {
@@ -134,7 +163,8 @@ export function derivation<R extends Reads>(d: {
   compute: (inputs: Inputs<R>) => Computed
   instead?: string | ((inputs: Inputs<R>) => readonly string[])
 }): Derivation {
-  return { ...d, ...normalise(d.reads) }
+  const { formula, source, compute, instead } = d
+  return { formula, source, compute, instead, ...normalise(d.reads) }
 }
 
 export function derived<R extends Reads>(
@@ -152,7 +182,8 @@ export function derived<R extends Reads>(
     caution?: Caution
   },
 ): DerivedSpec {
-  return { ...d, name, dimension, ...normalise(d.reads) }
+  const { doc, shown, words, caution } = d
+  return { ...derivation(d), name, dimension, doc, shown, words, caution }
 }
 
 export function field(
@@ -168,7 +199,9 @@ export function field(
     caution?: Caution
   },
 ): FieldSpec {
-  return { name, required: false, ...taken, ...rest }
+  const { takes, schema } = taken
+  const { doc, example, required = false, shown, byDefault, derived, caution } = rest
+  return { name, takes, schema, doc, example, required, shown, byDefault, derived, caution }
 }
 
 export function block(
@@ -184,6 +217,8 @@ export function block(
     blocks?: readonly BlockSpec[]
   },
 ): BlockSpec {
+  const fields = new Map((parts.fields ?? []).map(f => [f.name, f]))
+  const derived = new Map((parts.derived ?? []).map(d => [d.name, d]))
   return {
     name,
     doc,
@@ -191,11 +226,30 @@ export function block(
     repeatable: parts.repeatable ?? false,
     required: parts.required ?? false,
     like: parts.like ?? false,
-    fields: new Map((parts.fields ?? []).map(f => [f.name, f])),
-    derived: new Map((parts.derived ?? []).map(d => [d.name, d])),
+    fields,
+    derived,
+    members: membersOf(fields, derived),
     blocks: new Map((parts.blocks ?? []).map(b => [b.name, b])),
   }
 }
+
+/** The fields first. A name that is both is a field: what is written comes before what is worked out. */
+function membersOf(fields: BlockSpec['fields'], derived: BlockSpec['derived']): ReadonlyMap<string, Member> {
+  const names = new Set([...fields.keys(), ...derived.keys()])
+  return new Map(
+    [...names].map((name, slot): [string, Member] => {
+      const [f, d] = [fields.get(name), derived.get(name)]
+      return [name, { name, slot, field: f, derived: d, dimension: f ? dimensionOf(f) : d && DIMENSION[d.dimension] }]
+    }),
+  )
+}
+
+export const dimensionOf = (spec: FieldSpec | undefined): Dimension | undefined =>
+  spec?.takes.kind === 'quantity'
+    ? DIMENSION[spec.takes.dimensions[0]]
+    : spec?.takes.kind === 'range'
+      ? DIMENSION[spec.takes.dimension]
+      : undefined
 
 /** What a field may take. Limits are in SI base units. */
 type Limits = { above?: number; min?: number; max?: number; below?: number; whole?: boolean }

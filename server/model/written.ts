@@ -12,8 +12,8 @@ import {
 import { aDimension, type Env, evaluate, type Scope, type SimpleFix, ungroup, withUnit } from './expression.ts'
 import type { Home, Instance } from './instance.ts'
 import { nearestNames } from './names.ts'
-import { dimensionOf, type Names } from './paths.ts'
-import type { FieldSpec } from './spec.ts'
+import type { Names } from './paths.ts'
+import { dimensionOf, type FieldSpec } from './spec.ts'
 import { faulty, type Known, known, plain, type Result, word } from './value.ts'
 
 const EXPECTED: Record<string, (spec: FieldSpec) => string> = {
