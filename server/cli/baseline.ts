@@ -1,7 +1,7 @@
 /** The findings of a day, kept in a file, so that from then on only new ones count. */
 import { existsSync, statSync } from 'node:fs'
 import { dirname, isAbsolute, relative, resolve, sep } from 'node:path'
-import { z } from 'zod'
+import * as z from 'zod'
 import { readText } from '../host.ts'
 import { type LocatedFinding, RULES, type Service, type Severity, type Version } from '../service.ts'
 import { fingerprint } from './fingerprint.ts'

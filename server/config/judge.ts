@@ -1,6 +1,6 @@
 /** What the schema has against a project file, in words and at its place. */
 import { findNodeAtLocation, type Node } from 'jsonc-parser'
-import type { z } from 'zod'
+import type * as z from 'zod'
 import { LIMITS, nearestNames, RULES } from '../service.ts'
 import { entries, type Say } from './json.ts'
 import { configSchema, firm } from './schema.ts'

@@ -1,5 +1,5 @@
 /** What may stand in a project file. The check, the words of completion in the editor and the reference come from it. */
-import { z } from 'zod'
+import * as z from 'zod'
 import { LIMITS, RULES } from '../service.ts'
 
 const quantity = z.union([z.string(), z.number()])

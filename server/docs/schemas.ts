@@ -1,5 +1,5 @@
 /** The JSON Schemas of what the command line writes and of the project file, from the schemas that it is checked with. */
-import { z } from 'zod'
+import * as z from 'zod'
 import { baselineSchema } from '../cli/baseline.ts'
 import { compareSchema } from '../cli/formats/compare_json.ts'
 import { checkSchema, deriveSchema, explainSchema, rulesSchema, sizeSchema } from '../cli/formats/json.ts'

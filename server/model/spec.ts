@@ -3,7 +3,7 @@
  * is one entry (name, dimension, formula, what it reads, how it is computed, source). Everything that needs to know the
  * vocabulary (checks, completion, hover, the reference) reads these entries.
  */
-import { z } from 'zod'
+import * as z from 'zod'
 import { DIMENSION, type Dimension, type DimensionName } from '../units/index.ts'
 
 export type Takes =

@@ -1,5 +1,5 @@
 /** `derive`: every value of every opening, or how one of them came about. */
-import type { z } from 'zod'
+import type * as z from 'zod'
 import { type Explanation, nearestNames, type OpeningValues, type Service } from '../../service.ts'
 import { engine } from '../engine.ts'
 import { checkStdin, findFiles, type InputFile, readFiles, say } from '../files.ts'

@@ -1,5 +1,5 @@
 /** A comparison as JSON, version 1, written through the schema that is published. */
-import { z } from 'zod'
+import * as z from 'zod'
 import type {
   Comparison,
   FindingChange,

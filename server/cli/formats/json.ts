@@ -1,5 +1,5 @@
 /** Version 1 of the JSON that other programs read. It is written through these schemas, so it cannot differ from them. */
-import { z } from 'zod'
+import * as z from 'zod'
 import type { LocatedFinding, OpeningValues, Range, ShownValue } from '../../service.ts'
 import type { Io } from '../io.ts'
 import type { FileReport, Format } from './report.ts'
