@@ -1,38 +1,72 @@
 /** What can be folded away: blocks, rows of comments, the `use` lines at the top. */
-import { type Chunk, type Node, type Source, type Span, tokenize, walk } from '../../grammar/index.ts'
+import {
+  type Chunk,
+  lineStarts,
+  type Node,
+  positionAt,
+  type Source,
+  type Span,
+  tokenize,
+  walk,
+} from '../../grammar/index.ts'
 
-export interface Fold extends Span {
-  readonly kind: 'block' | 'comment' | 'imports'
+/** The first line and the last that are seen as one when it is folded. */
+export interface Fold {
+  readonly start: number
+  readonly end: number
+  readonly kind?: 'comment' | 'imports'
 }
 
-/** Offsets into the file; a fold is of use only where it spans several lines. */
-export function folding(source: Source): Fold[] {
+/** @param firstLines the line that each chunk starts on. A fold is of use only where it spans several lines. */
+export function folding(source: Source, firstLines: readonly number[]): Fold[] {
   const out: Fold[] = []
-  let uses: { start: number; end: number } | undefined
+  let uses: { readonly start: number; readonly end: number } | undefined
+  const endUses = (): void => {
+    if (uses && uses.end > uses.start) out.push({ ...uses, kind: 'imports' })
+    uses = undefined
+  }
   source.chunks.forEach((chunk, i) => {
-    const at = source.starts[i]!
-    for (const f of inChunk(chunk)) out.push({ start: f.start + at, end: f.end + at, kind: f.kind })
-    const only = chunk.statements[0]
-    if (only?.kind !== 'use') uses = undefined
-    else if (uses) {
-      const last = out.findLast(f => f.kind === 'imports' && f.start === uses!.start)
-      if (last) out.splice(out.indexOf(last), 1)
-      out.push({ start: uses.start, end: at + only.end, kind: 'imports' })
-    } else uses = { start: at + only.start, end: at + only.end }
+    const line = firstLines[i]!
+    const { folds, use } = inChunk(chunk)
+    if (use) uses = { start: uses?.start ?? use.start + line, end: use.end + line }
+    else endUses()
+    for (const f of folds) out.push({ ...f, start: f.start + line, end: f.end + line })
   })
+  endUses()
   return out
 }
 
-const known = new WeakMap<Chunk, readonly Fold[]>()
-
-function inChunk(chunk: Chunk): readonly Fold[] {
-  let folds = known.get(chunk)
-  if (!folds) known.set(chunk, (folds = foldsOf(chunk)))
-  return folds
+/** Lines counted from the start of the chunk. */
+interface Own {
+  readonly folds: readonly Fold[]
+  /** The lines of its `use`. */
+  readonly use: { readonly start: number; readonly end: number } | undefined
 }
 
-function foldsOf(chunk: Chunk): Fold[] {
-  const out: Fold[] = []
+const known = new WeakMap<Chunk, Own>()
+
+function inChunk(chunk: Chunk): Own {
+  let own = known.get(chunk)
+  if (own) return own
+  const starts = lineStarts(chunk.text)
+  const line = (offset: number): number => positionAt(starts, offset).line
+  const folds = foldsOf(chunk).flatMap(({ start, end, kind }): Fold[] => {
+    // the closing brace stays in sight
+    const [first, last] = [line(start), line(end) - (kind === 'block' ? 1 : 0)]
+    return last > first ? [kind === 'block' ? { start: first, end: last } : { start: first, end: last, kind }] : []
+  })
+  const only = chunk.statements[0]
+  const use = only?.kind === 'use' ? { start: line(only.start), end: line(only.end) } : undefined
+  known.set(chunk, (own = { folds, use }))
+  return own
+}
+
+interface Folded extends Span {
+  readonly kind: 'block' | 'comment'
+}
+
+function foldsOf(chunk: Chunk): Folded[] {
+  const out: Folded[] = []
   walk(chunk.statements as readonly Node[], node => {
     if (node.kind === 'block' && node.open >= 0 && node.close >= 0)
       out.push({ start: node.start, end: node.close, kind: 'block' })

@@ -164,13 +164,22 @@ const SYMBOL: Readonly<Record<service.OutlineItem['kind'], SymbolKind>> = {
   use: SymbolKind.Module,
 }
 
+const symbols = new WeakMap<service.OutlineItem, DocumentSymbol>()
+
+/** The outline is asked for after every key, and most of its items are the same objects as before. */
 export function toSymbol(item: service.OutlineItem): DocumentSymbol {
+  let symbol = symbols.get(item)
+  if (!symbol) symbols.set(item, (symbol = symbolOf(item)))
+  return symbol
+}
+
+function symbolOf(item: service.OutlineItem): DocumentSymbol {
   return {
     name: item.name || '(no name)', // the protocol forbids empty names
     detail: item.detail,
     kind: SYMBOL[item.kind],
     range: item.range,
     selectionRange: item.selection,
-    children: item.children.map(toSymbol),
+    children: item.children.map(symbolOf),
   }
 }

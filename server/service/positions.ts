@@ -95,3 +95,17 @@ export function kept<K extends object, V extends object>(work: (of: K) => V): (o
     return value
   }
 }
+
+/** The same for what stands on some line: where that has moved, what is kept moves with it. */
+export function keptAt<K extends object, V>(
+  work: (of: K, line: number) => V,
+  move: (value: V, lines: number) => V,
+): (of: K, line: number) => V {
+  const known = new WeakMap<K, { readonly line: number; readonly value: V }>()
+  return (of, line) => {
+    let held = known.get(of)
+    if (held?.line !== line)
+      known.set(of, (held = { line, value: held ? move(held.value, line - held.line) : work(of, line) }))
+    return held.value
+  }
+}

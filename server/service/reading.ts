@@ -4,7 +4,7 @@ import { folding as foldsOf } from '../features/folding.ts'
 import { hover as hoverAt } from '../features/hover.ts'
 import { doorOf, type Hint, hintEdits, inlayHints as hintsIn, hintTooltip } from '../features/inlay_hints.ts'
 import { links as linksOf } from '../features/links.ts'
-import { type OutlineNode, outline as outlineOf } from '../features/outline.ts'
+import { outline as nodesOf, type OutlineNode } from '../features/outline.ts'
 import { selections } from '../features/selection.ts'
 import {
   type ColouredToken,
@@ -15,7 +15,7 @@ import {
 import type { Unit } from '../model/index.ts'
 import { type Context, EMPTY, namesIn, unitAt, unitsIn, whatIsAt } from './context.ts'
 import { RULES_BY_ID } from './findings.ts'
-import { firstLines, kept, positionAt, positionIn, rangeIn, TOP } from './positions.ts'
+import { firstLines, keptAt, positionAt, positionIn, rangeIn, shift, TOP } from './positions.ts'
 import type { DocumentLink, FoldingRange, Hover, InlayHint, OutlineItem, Position, Range } from './types.ts'
 
 export function hover(c: Context, file: string, position: Position): Hover | undefined {
@@ -115,28 +115,33 @@ export function outline(c: Context, file: string): OutlineItem[] {
   const source = c.workspace.source(file)
   if (!source) return []
   const lines = firstLines(source)
-  return c.workspace.units(file).flatMap((unit, i) => {
-    const range = (s: Span): Range => rangeIn(unit.chunk, s, lines[i])
-    const located = ({ span, selection, children, ...rest }: OutlineNode): OutlineItem => ({
-      ...rest,
-      range: range(span),
-      selection: range(selection),
-      children: children.map(located),
-    })
-    return outlines(unit).map(located)
-  })
+  return c.workspace.units(file).flatMap((unit, i) => outlineOf(unit, lines[i]!))
 }
 
-export const outlines = kept(outlineOf)
+/** Whoever asks again after a key gets the same objects for all that it has not touched. */
+export const outlineOf = keptAt((unit: Unit, line: number): readonly OutlineItem[] => {
+  const range = (s: Span): Range => rangeIn(unit.chunk, s, line)
+  const located = ({ span, selection, children, ...rest }: OutlineNode): OutlineItem => ({
+    ...rest,
+    range: range(span),
+    selection: range(selection),
+    children: children.map(located),
+  })
+  return nodesOf(unit).map(located)
+}, moved)
+
+function moved(items: readonly OutlineItem[], lines: number): readonly OutlineItem[] {
+  return items.map(i => ({
+    ...i,
+    range: shift(i.range, lines),
+    selection: shift(i.selection, lines),
+    children: moved(i.children, lines),
+  }))
+}
 
 export function folding(c: Context, file: string): FoldingRange[] {
   const source = c.workspace.source(file)
-  return (source ? foldsOf(source) : []).flatMap(({ start: from, end: to, kind }) => {
-    const start = positionAt(source!, from).line
-    // the closing brace stays in sight
-    const end = positionAt(source!, to).line - (kind === 'block' ? 1 : 0)
-    return end > start ? [kind === 'block' ? { start, end } : { start, end, kind }] : []
-  })
+  return source ? foldsOf(source, firstLines(source)) : []
 }
 
 export function links(c: Context, file: string): DocumentLink[] {

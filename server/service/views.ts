@@ -36,28 +36,36 @@ export function explain(c: Context, file: string, mark: string, path: string): E
 }
 
 export function openings(c: Context, file: string): OpeningState[] {
-  const counts = new Map<string, number>()
-  for (const f of c.findings.of(file)) {
-    const key = `${f.severity} ${f.opening}`
-    if (f.accepted === undefined) counts.set(key, (counts.get(key) ?? 0) + 1)
-  }
   const source = c.workspace.source(file)
   if (!source) return []
   const lines = firstLines(source)
-  return c.workspace.units(file).flatMap((unit, i) =>
+  const units = c.workspace.units(file)
+  // marks may stand twice by mistake, so what is found is counted by mark first
+  const counts = new Map<string, Counts>()
+  for (const unit of units)
+    for (const { finding, opening } of c.findings.held(unit)) {
+      if (opening === undefined || finding.accepted !== undefined) continue
+      let count = counts.get(opening)
+      if (!count) counts.set(opening, (count = { error: 0, warning: 0, note: 0 }))
+      count[finding.severity!]++
+    }
+  return units.flatMap((unit, i) =>
     standings(unit).map(({ range, ...rest }) => {
-      const count = (s: Severity): number => counts.get(`${s} ${rest.mark}`) ?? 0
+      const count = counts.get(rest.mark) ?? NONE
       return {
         ...rest,
         line: range.start.line + lines[i]!,
         endLine: range.end.line + lines[i]!,
-        errors: count('error'),
-        warnings: count('warning'),
-        notes: count('note'),
+        errors: count.error,
+        warnings: count.warning,
+        notes: count.note,
       }
     }),
   )
 }
+
+type Counts = Record<Severity, number>
+const NONE: Counts = { error: 0, warning: 0, note: 0 }
 
 /** The mark of the opening whose lines hold a position. */
 export function openingAt(c: Context, file: string, position: Position): string | undefined {
