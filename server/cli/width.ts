@@ -43,6 +43,7 @@ export function widthOf(text: string): number {
 
 /** A line of a file, cell by cell: tabs as the blanks up to the next stop, unsafe characters written out. */
 export function cells(line: string, tab = 4): Cell[] {
+  if (PLAIN.test(line)) return Array.from(line, (text, i) => ({ text, width: 1, start: i, end: i + 1 }))
   const out: Cell[] = []
   let column = 0
   for (const { segment, index } of graphemes.segment(line)) {

@@ -12,6 +12,7 @@ export default rule({
   todo: 'Bring preload and rate nearer to what balances the door, or choose a hand chain, a crank or a motor.',
   limit: 'push_force',
   source: 'common US specification wording, from memory (EN 12604, from memory: 260 N industrial, 150 N garage)',
+  about: 'operator',
   caution: 'spring',
   bad: `operator {
   drive    = push_up

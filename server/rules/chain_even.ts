@@ -16,15 +16,16 @@ export default rule({
   why: 'Inner and outer links take turns; an odd number needs an offset link, which is the weakest of the chain.',
   todo: 'Take an even number of links and set the centres to the distance at which it is tight.',
   source: 'ASME B29.1 practice: an odd number of pitches needs an offset link',
+  about: 'installed',
   caution: 'power',
   bad: `installed { chain_links = 85 }
 `,
   good: `installed { chain_links = 86 }
 `,
   check(door, report) {
-    const links = door.number('operator.chain_links')
     const counted = door.number(LINKS)
     if (counted === undefined || (m.isWhole(counted) && Math.round(counted) % 2 === 0)) return
+    const links = door.number('operator.chain_links')
     const wrong = m.isWhole(counted) ? 'an odd number, which needs an offset link' : 'which is no whole number'
     const even = links ?? m.nextEven(counted)
     const set = links === undefined ? '' : ` and set the centres to ${door.show('operator.centers_set')}`

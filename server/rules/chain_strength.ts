@@ -13,6 +13,7 @@ export default rule({
   todo: 'Take a stronger chain, a larger sprocket on the drum, or springs that balance the door better.',
   limit: 'chain_safety',
   source: 'UFGS-08370 3.1.3; tensile strength ASME B29.1, as tabulated',
+  about: 'operator',
   caution: 'power',
   bad: `operator {
   drive          = motor

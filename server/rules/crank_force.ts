@@ -10,6 +10,7 @@ export default rule({
   todo: 'Take more ratio or a longer arm, or springs that balance the door better.',
   limit: 'crank_force',
   source: 'UFGS-08331N 2.3.3',
+  about: 'operator',
   bad: `operator {
   drive      = crank
   ratio      = 1

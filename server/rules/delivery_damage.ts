@@ -8,6 +8,7 @@ export default rule({
   why: 'A damaged part that is built in fails later, with somebody below it.',
   todo: 'Do not build it in; have it replaced or passed by its maker, then write what was done in a comment and empty the text.',
   source: 'the record of the delivery',
+  about: 'delivery',
   bad: 'delivery { damage = "bottom bar bent" }',
   good: 'delivery { damage = "" }',
   check(door, report) {

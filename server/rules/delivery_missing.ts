@@ -10,6 +10,7 @@ export default rule({
   why: 'A door that is begun with a part missing is left hanging half done.',
   todo: 'Ask for what is missing before the work is begun.',
   source: 'the job: two rails, two brackets, and one or more of everything else that it has',
+  about: 'delivery',
   bad: 'delivery { rails = 1; drum = true }',
   good: 'delivery { rails = 2; drum = true }',
   check(door, report) {

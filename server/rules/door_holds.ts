@@ -11,6 +11,7 @@ export default rule({
   why: 'A door that does not stay where it is released falls or runs up by itself.',
   todo: 'Take an operator that locks itself or has a brake and write `holds = true`, or springs that balance the door better.',
   source: 'EN 12604:2017 4.3.3: a leaf stays where it is released',
+  about: 'operator',
   caution: 'curtain',
   bad: `operator {
   drive = hand_chain
@@ -24,10 +25,11 @@ export default rule({
 `,
   check(door, report) {
     const drive = DRIVES[door.word('operator.drive') ?? '']
+    if (drive === undefined) return
     const worst = door.number('balance.worst')
     const closed = door.number('balance.torque_closed')
     const friction = door.number('operator.friction')
-    if (drive === undefined || closed === undefined || friction === undefined) return
+    if (closed === undefined || friction === undefined) return
     const held = friction * closed
     if (!over(worst, held)) return
     const holds = door.truth('operator.holds')

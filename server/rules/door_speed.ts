@@ -12,6 +12,7 @@ export default rule({
   todo: 'Change the sprockets, or take an operator of another speed.',
   limit: 'door_speed',
   source: 'UFGS-08331N 2.4.2',
+  about: 'operator',
   caution: 'power',
   bad: `operator {
   drive  = motor

@@ -13,6 +13,13 @@ export const withPower = (door: Door, message: string): string => {
   return drive === undefined || drive === 'motor' ? withCaution(message, 'power') : message
 }
 
+/** The side that the adjuster or the drive is on, where it is known. */
+export function sideOf(door: Door, end: 'adjuster' | 'drive'): string | undefined {
+  const adjuster = door.word('adjuster.side')
+  if (end === 'adjuster') return adjuster
+  return door.word('operator.side') ?? (adjuster && (adjuster === 'left' ? 'right' : 'left'))
+}
+
 /** Edits for a block of the operator as one list; undefined where one of them cannot be made. */
 export function writeAll(door: Door, texts: Readonly<Record<string, string>>): Edit[] | undefined {
   const out: Edit[] = []

@@ -10,6 +10,7 @@ export default rule({
   todo: 'Take more ratio or a larger hand wheel, or springs that balance the door better.',
   limit: 'hand_chain_pull',
   source: 'UFGS-08331N 2.3.2',
+  about: 'operator',
   bad: `operator {
   drive      = hand_chain
   ratio      = 1

@@ -15,6 +15,7 @@ export default rule({
   todo: 'Write the date of the next inspection. Whether it has passed by now is for whoever reads the file to see.',
   limit: 'inspection_interval',
   source: 'ASR A1.7: at least once a year',
+  about: 'handover',
   bad: 'handover { date = "2026-03-21"; next_due = "2028-03-21" }',
   good: 'handover { date = "2026-03-21"; next_due = "2027-03-21" }',
   check(door, report) {

@@ -11,6 +11,7 @@ export default rule({
   todo: 'Set the rails again, before the curtain is hung.',
   limit: 'rail_spread',
   source: 'common practice: no neutral published value',
+  about: 'installed',
   bad: `installed {
   between { bottom = 12ft 1in; middle = 12ft 1 1/4in; top = 12ft 1in }
 }

@@ -11,6 +11,7 @@ export default rule({
   why: 'With another number the centres are not where the job has them: the chain is slack and jumps, or tight and wears.',
   todo: 'Count again; then change the chain, or set the centres for the number it has and write them in the job.',
   source: 'as the job; the next even number of links, ASME B29.1 practice',
+  about: 'installed',
   caution: 'power',
   bad: `operator {
   sprocket_drive = 17

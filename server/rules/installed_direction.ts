@@ -10,6 +10,7 @@ export default rule({
   why: 'Wound in the wrong direction the springs pull the door down instead of up and open their coils: it can destroy the door and kill.',
   todo: 'Stay clear, and have a trained door technician let the springs off and wind them the other way.',
   source: 'mechanics: the side of the drum that the curtain hangs from must rise',
+  about: 'installed',
   caution: 'spring',
   bad: 'installed { wound = clockwise }',
   good: 'installed { wound = counterclockwise }',

@@ -11,6 +11,7 @@ export default rule({
   todo: 'Level the drum before the curtain is hung and the springs are wound.',
   limit: 'drum_level',
   source: 'common practice, no source',
+  about: 'installed',
   caution: 'spring',
   bad: 'installed { drum_level = 1/4in }',
   good: 'installed { drum_level = 1/16in }',

@@ -12,6 +12,7 @@ export default rule({
   why: 'With fewer the door falls, with more it flies up; and whoever maintains it later relies on the number.',
   todo: 'Find out what is wound before anything else is done; then wind what the job asks for, or have the engineer change the job.',
   source: 'the job; a preload between two increments is rounded up, common practice',
+  about: 'installed',
   caution: 'spring',
   bad: 'installed { increments = 13 }',
   good: 'installed { increments = 15 }',

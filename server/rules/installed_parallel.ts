@@ -11,6 +11,7 @@ export default rule({
   todo: 'Set the rails again, before the curtain is hung.',
   limit: 'rail_parallel',
   source: 'common practice, no source',
+  about: 'installed',
   bad: `installed {
   between { bottom = 12ft 15/16in; middle = 12ft 1in; top = 12ft 1 1/8in }
 }

@@ -10,6 +10,7 @@ export default rule({
   todo: 'Set the rail again, before the curtain is hung.',
   limit: 'rail_plumb',
   source: 'common practice, no source',
+  about: 'installed',
   bad: `installed {
   plumb { left = 1/16in; right = 3/16in }
 }

@@ -11,6 +11,7 @@ export default rule({
   why: 'Past the range of its limit switches the operator does not stop by itself: it drives the door into the floor or the head.',
   todo: 'Take an operator with a longer range, or a smaller sprocket on the drum.',
   source: 'mechanics: turns of the drum through the sprockets',
+  about: 'operator',
   caution: 'power',
   bad: `operator {
   drive          = motor

@@ -18,7 +18,7 @@ export default rule({
   id: 'missing_field',
   group: 'Language',
   severity: 'warning',
-  what: 'The fields that an opening needs are there, and those that its written drive, wind or fasteners need.',
+  what: 'The fields that an opening needs are there, and those that its written drive, wind, fasteners or hand of a spring need.',
   why: 'What is not written is not guessed: all that depends on it stays unknown and is not checked.',
   todo: 'Write the field; the message gives an example and says what it is for.',
   source: 'the language',
@@ -35,8 +35,9 @@ export default rule({
 `,
   check(door, report) {
     for (const { path, because, unlocks } of needs(door)) {
+      if (door.written(path)) continue
       const entry = door.entry(path)
-      if (!entry || !('takes' in entry.spec) || door.written(path)) continue
+      if (!entry || !('takes' in entry.spec)) continue
       const { name, doc, example } = entry.spec
       const block = path.includes('.') ? path.slice(0, path.lastIndexOf('.')) : 'opening'
       report({
@@ -48,10 +49,14 @@ export default rule({
 })
 
 function* needs(door: Door): Generator<Need> {
-  yield* drive(door)
-  yield* chain(door)
+  // without the block nothing of it is written
+  if (door.block('operator')) {
+    yield* drive(door)
+    yield* chain(door)
+  }
   yield* wind(door)
   yield* fasteners(door)
+  yield* winding(door)
 }
 
 function* drive(door: Door): Generator<Need> {
@@ -127,11 +132,27 @@ function* wind(door: Door): Generator<Need> {
 }
 
 function* fasteners(door: Door): Generator<Need> {
+  const capacity = door.written('rails.fastener_capacity')
+  if (capacity === door.written('rails.fastener_spacing')) return
   // in shear, or pulled by windlocks, an engineer decides
   if (door.word('mount') === 'between' || door.truth('curtain.windlocks') === true) return
   const unlocks = 'it is not known whether the fasteners hold the rails in the wind (`fastener_load`)'
-  if (door.written('rails.fastener_capacity'))
-    yield { path: 'rails.fastener_spacing', because: '`fastener_capacity` is written.', unlocks }
-  if (door.written('rails.fastener_spacing'))
-    yield { path: 'rails.fastener_capacity', because: '`fastener_spacing` is written.', unlocks }
+  if (capacity) yield { path: 'rails.fastener_spacing', because: '`fastener_capacity` is written.', unlocks }
+  else yield { path: 'rails.fastener_capacity', because: '`fastener_spacing` is written.', unlocks }
+}
+
+/** Which hand a spring needs hangs on the end that it is wound at. */
+function* winding(door: Door): Generator<Need> {
+  // an adjuster that nobody has written yet is missing as a whole
+  if (door.written('adjuster.side') || !door.block('adjuster')?.written) return
+  const waits = door.springs.some(s => {
+    const needed = door.result(`${s.path}.hand_needed`)
+    return door.written(`${s.path}.hand`) && needed.state === 'unknown' && needed.missing.includes('adjuster.side')
+  })
+  if (waits)
+    yield {
+      path: 'adjuster.side',
+      because: '`hand` is written for a spring.',
+      unlocks: 'it is not known whether the springs are of the hand that closes their coils (`spring_hand`)',
+    }
 }

@@ -9,6 +9,7 @@ export default rule({
   why: "At one end they are in each other's way, and whoever winds the springs stands in the chain and the drive.",
   todo: 'Put the operator at the end without the adjuster.',
   source: 'common practice, no source',
+  about: 'operator',
   bad: 'operator { side = right }',
   good: 'operator { side = left }',
   check(door, report) {

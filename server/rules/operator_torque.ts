@@ -12,6 +12,7 @@ export default rule({
   todo: 'Take a stronger operator, a larger sprocket on the drum, or springs that balance the door better.',
   limit: 'operator_margin',
   source: 'mechanics: torque out of balance and friction against the rated torque through sprockets and efficiency',
+  about: 'operator',
   caution: 'power',
   bad: `operator {
   drive  = motor

@@ -23,8 +23,9 @@ export default rule({
   preload = 1 7/8 turns
 }`,
   check(door, report) {
+    if (!door.written('adjuster.preload')) return
     const known = numbers(door, 'adjuster.preload', 'balance.preload', 'limits.preload_difference')
-    if (!known || !door.written('adjuster.preload')) return
+    if (!known) return
     const [preload, best, limit] = known
     const difference = Math.abs(preload - best)
     if (!over(difference, limit)) return

@@ -23,8 +23,9 @@ export default rule({
   preload = 1 7/8 turns
 }`,
   check(door, report, tools) {
+    if (!door.written('adjuster.preload')) return
     const increments = door.number('adjuster.increments')
-    if (!door.written('adjuster.preload') || increments === undefined || isWhole(increments)) return
+    if (increments === undefined || isWhole(increments)) return
     const holes = door.show('adjuster.holes')
     const up = wholeUp(increments)
     const best = bestText(door)

@@ -19,8 +19,9 @@ export default rule({
   preload = 1 7/8 turns
 }`,
   check(door, report) {
+    if (!door.written('adjuster.preload')) return
     const preload = door.number('adjuster.preload')
-    if (!door.written('adjuster.preload') || preload === undefined || preload > 0) return
+    if (preload === undefined || preload > 0) return
     report({
       at: 'adjuster.preload',
       message: withCaution(

@@ -16,29 +16,32 @@ export default rule({
     const between = door.number('rails.between')
     const width = door.number('width')
     if (between === undefined || width === undefined) return
-    const related = [{ at: 'width', message: `the opening is ${door.show('width')} wide` }]
-    const fix = (text: string) => () => {
-      const edits = setField(door, 'rails.between', text)
-      return [edits && { title: `Write \`between = ${text}\``, safe: false, edits }]
-    }
-    if (door.word('mount') === 'face' && under(between, width))
+    const mount = door.word('mount')
+    if (mount === 'face' && under(between, width))
       report({
         message: `The rails are ${door.show('rails.between')} apart, ${apart(door, width - between)} less than the opening is wide (${door.show('width')}): they would stand into it. Rails on the face of the wall need at least the width between them.`,
         at: 'rails.between',
-        related,
-        fixes: fix('width'),
+        related: [openingIs(door)],
+        fixes: () => [write(door, 'width')],
       })
     const depth = door.number('rails.depth')
-    if (door.word('mount') !== 'between' || depth === undefined) return
+    if (mount !== 'between' || depth === undefined) return
     const needed = between + 2 * depth
     if (over(needed, width))
       report({
         message: `Between the jambs the rails need ${apart(door, needed)} (${door.show('rails.between')} between them and twice their depth of ${door.show('rails.depth')}), ${apart(door, needed - width)} more than the opening has (${door.show('width')}). Make \`between\` smaller, or mount the rails on the face of the wall.`,
         at: 'rails.between',
-        related: [...related, { at: 'rails.depth', message: `each rail is ${door.show('rails.depth')} deep` }],
-        fixes: width > 2 * depth ? fix('width - 2 * depth') : undefined,
+        related: [openingIs(door), { at: 'rails.depth', message: `each rail is ${door.show('rails.depth')} deep` }],
+        fixes: width > 2 * depth ? () => [write(door, 'width - 2 * depth')] : undefined,
       })
   },
 })
+
+const openingIs = (door: Door) => ({ at: 'width', message: `the opening is ${door.show('width')} wide` })
+
+function write(door: Door, text: string) {
+  const edits = setField(door, 'rails.between', text)
+  return edits && { title: `Write \`between = ${text}\``, safe: false, edits }
+}
 
 const apart = (door: Door, si: number): string => door.say(si, 'rails.between')

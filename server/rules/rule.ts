@@ -61,6 +61,11 @@ export interface Rule {
    */
   readonly bad: string
   readonly good: string
+  /**
+   * The block that it is about: a record of a later stage, the operator. Where that is not written in an opening, nor
+   * copied into it, there is nothing to check, and `check` is not called.
+   */
+  readonly about?: 'survey' | 'delivery' | 'installed' | 'handover' | 'operator'
   /** Absent for rules of the Language group, whose findings the model makes. */
   readonly check?: (door: Door, report: (r: Report) => void, tools: Tools) => void
   /** For rules that look at top-level blocks too (limits of a file, stock). */

@@ -17,15 +17,20 @@ import type { Report, Rule, Tools } from './rule.ts'
 /** Told when a rule fails by a fault of its own; the other rules go on. */
 export type OnFault = (rule: string, error: unknown) => void
 
+type OfDoors = Rule & Required<Pick<Rule, 'check'>>
+type OfSingles = Rule & Required<Pick<Rule, 'checkSingle'>>
+
 export class Runner {
-  readonly #rules: readonly Rule[]
+  readonly #ofDoors: readonly OfDoors[]
+  readonly #ofSingles: readonly OfSingles[]
   readonly #byId: ReadonlyMap<string, Rule>
   readonly #onFault: OnFault
   /** By what the findings were made of: their fixes look at it, and go with it. */
   readonly #done = new WeakMap<Parts, readonly Finding[]>()
 
   constructor(rules: readonly Rule[], onFault: OnFault) {
-    this.#rules = rules
+    this.#ofDoors = rules.filter((r): r is OfDoors => r.check !== undefined)
+    this.#ofSingles = rules.filter((r): r is OfSingles => r.checkSingle !== undefined)
     this.#byId = new Map(rules.map(r => [r.id, r]))
     this.#onFault = onFault
   }
@@ -36,21 +41,17 @@ export class Runner {
     const done = this.#done.get(parts)
     if (done) return done
     const out: Finding[] = unit.findings.map(f => this.#complete(f))
-    const ofDoor = new Map<string | undefined, Finding[]>()
-    for (const f of unit.findings) {
-      const list = ofDoor.get(f.opening)
-      if (list) list.push(f)
-      else ofDoor.set(f.opening, [f])
-    }
     for (const door of parts.doors) {
       const found = this.#door(door)
-      const accepted = this.#accept(door, [...(ofDoor.get(door.mark) ?? []), ...found])
-      out.push(...found.map(f => accepted.get(f) ?? f), ...this.#allows(door, accepted))
+      const allows = allowsOf(door)
+      const accepted = this.#accept(allows, found)
+      for (const f of found) out.push(accepted.get(f) ?? f)
+      out.push(...this.#allows(door, allows, accepted))
     }
     for (const single of parts.singles)
-      for (const r of this.#rules)
+      for (const r of this.#ofSingles)
         this.#guard(r, () =>
-          r.checkSingle?.(single, report => out.push(this.#finding(r, report, undefined, single.item)), files),
+          r.checkSingle(single, report => out.push(this.#finding(r, report, undefined, single.item)), files),
         )
     for (const node of unit.chunk.statements)
       if (node.kind === 'allow')
@@ -80,20 +81,23 @@ export class Runner {
 
   #door(door: Door): Finding[] {
     const out: Finding[] = []
-    const tools: Tools = { wouldBreak: overrides => this.#wouldBreak(door, overrides) }
-    for (const r of this.#rules)
-      if (r.check)
-        this.#guard(r, () => r.check!(door, report => out.push(this.#finding(r, report, door, door.item)), tools))
+    // fixes are worked out when all rules have spoken
+    const tools: Tools = { wouldBreak: overrides => this.#wouldBreak(door, out, overrides) }
+    for (const r of this.#ofDoors)
+      if (!r.about || door.block(r.about)?.written)
+        this.#guard(r, () => r.check(door, report => out.push(this.#finding(r, report, door, door.item)), tools))
     return out
   }
 
-  #wouldBreak(door: Door, overrides: Parameters<Tools['wouldBreak']>[0]): string[] {
-    const said = (d: Door): string[] => [
-      ...this.#door(d).map(f => `${f.rule} ${f.severity} ${f.block ?? ''}`),
+  /** @param found what all rules say of the door as it is */
+  #wouldBreak(door: Door, found: readonly Finding[], overrides: Parameters<Tools['wouldBreak']>[0]): string[] {
+    const said = (d: Door, findings: readonly Finding[]): string[] => [
+      ...findings.map(f => `${f.rule} ${f.severity} ${f.block ?? ''}`),
       ...d.brokenRequirements().map(i => `requirement error ${i}`),
     ]
-    const before = new Set(said(door))
-    return said(door.with(overrides))
+    const other = door.with(overrides)
+    const before = new Set(said(door, found))
+    return said(other, this.#door(other))
       .filter(f => !before.has(f))
       .map(f => f.split(' ')[0]!)
   }
@@ -146,9 +150,9 @@ export class Runner {
   }
 
   /** The findings that an `allow` accepts, each with its reason. */
-  #accept(door: Door, found: readonly Finding[]): Map<Finding, Finding> {
+  #accept(allows: readonly Allowed[], found: readonly Finding[]): Map<Finding, Finding> {
     const out = new Map<Finding, Finding>()
-    for (const { at, allow } of allowsOf(door)) {
+    for (const { at, allow } of allows) {
       const r = this.#byId.get(allow.rule?.text ?? '')
       const reason = allow.because?.text?.value.trim()
       if (!r || !reason || refused(r)) continue
@@ -158,9 +162,9 @@ export class Runner {
     return out
   }
 
-  #allows(door: Door, accepted: ReadonlyMap<Finding, Finding>): Finding[] {
+  #allows(door: Door, allows: readonly Allowed[], accepted: ReadonlyMap<Finding, Finding>): Finding[] {
     const out: Finding[] = []
-    for (const { at, allow, place } of allowsOf(door)) {
+    for (const { at, allow, place } of allows) {
       const id = allow.rule?.text
       if (id === undefined) continue
       const say = (rule: string, message: string, fixes: Fix[] = [], where: Place = place(allow)): void =>

@@ -1,4 +1,5 @@
 import { under } from './compare.ts'
+import { sideOf } from './drive.ts'
 import { rule } from './rule.ts'
 
 export default rule({
@@ -17,18 +18,14 @@ side_room_right = 12in
 side_room_right = 12in
 `,
   check(door, report) {
-    const adjuster = door.word('adjuster.side')
-    const drive = door.word('operator.side') ?? (adjuster && (adjuster === 'left' ? 'right' : 'left'))
-    for (const [end, side] of [
-      ['adjuster', adjuster],
-      ['drive', drive],
-    ] as const) {
-      if (side === undefined) continue
+    for (const end of ['adjuster', 'drive'] as const) {
       const limitName = `side_room_${end}`
       const limit = `limits.${limitName}`
+      const needed = door.number(limit)
+      const side = needed === undefined ? undefined : sideOf(door, end)
+      if (side === undefined) continue
       const path = `side_room_${side}`
       const room = door.number(path)
-      const needed = door.number(limit)
       if (!under(room, needed)) continue
       report({
         message: `On the ${side}, where the ${end} is, there is side room of ${door.say(room, limit)}; ${door.show(limit)} is asked for, ${door.say(needed! - room, limit)} more. Change the ends round or find the room.`,

@@ -38,9 +38,9 @@ curtain {
 }
 `,
   check(door, report) {
-    const known = numbers(door, 'curtain.bow', 'rails.between', 'limits.slat_bow')
+    const known = numbers(door, 'wind_pressure', 'curtain.bow', 'rails.between', 'limits.slat_bow')
     if (!known) return
-    const [bow, between, limit] = known
+    const [, bow, between, limit] = known
     if (!over(bow, limit * between)) return
     report({
       message: `In a wind of ${door.show('wind_pressure')} the slats bow ${door.show('curtain.bow')} over ${door.show('rails.between')}, ${door.say(bow - limit * between, 'curtain.bow')} more than the ${door.say(limit * between, 'curtain.bow')} that the limit allows.${windSaid(door)} Take a stiffer slat.`,

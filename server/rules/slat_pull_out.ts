@@ -41,9 +41,9 @@ curtain {
 }
 `,
   check(door, report) {
-    const known = numbers(door, 'curtain.engagement_left', 'limits.engagement_left', 'curtain.draw_in')
+    const known = numbers(door, 'wind_pressure', 'curtain.engagement_left', 'limits.engagement_left', 'curtain.draw_in')
     if (!known) return
-    const [left, limit, draw] = known
+    const [, left, limit, draw] = known
     if (!under(left, limit)) return
     const stays =
       left < 0

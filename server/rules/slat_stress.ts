@@ -38,9 +38,9 @@ curtain {
 }
 `,
   check(door, report) {
-    const known = numbers(door, 'curtain.slat_stress', 'curtain.slat.yield', 'limits.bending_safety')
+    const known = numbers(door, 'wind_pressure', 'curtain.slat_stress', 'curtain.slat.yield', 'limits.bending_safety')
     if (!known) return
-    const [stress, strength, safety] = known
+    const [, stress, strength, safety] = known
     if (stress === 0 || !under(strength / stress, safety)) return
     const allowed = safety > 0 ? strength / safety : strength
     report({

@@ -25,18 +25,19 @@ export default rule({
 }
 `,
   check(door, report) {
-    const load = door.number('rigging.load_each')
     const capacity = door.number('rigging.sling_capacity')
+    if (capacity === undefined) return
+    const load = door.number('rigging.load_each')
     if (!over(load, capacity)) return
     report({
       message: withCaution(
-        `Each of ${door.show('rigging.slings')} slings at ${door.show('rigging.sling_angle')} to the horizontal carries ${door.show('rigging.load_each')}; its capacity is ${door.show('rigging.sling_capacity')}, ${door.say(load - capacity!, 'rigging.load_each')} less. That is the curtain alone, shared equally: drum, springs and unequal sharing come on top. Use stronger slings, more of them, or a steeper angle.`,
+        `Each of ${door.show('rigging.slings')} slings at ${door.show('rigging.sling_angle')} to the horizontal carries ${door.show('rigging.load_each')}; its capacity is ${door.show('rigging.sling_capacity')}, ${door.say(load - capacity, 'rigging.load_each')} less. That is the curtain alone, shared equally: drum, springs and unequal sharing come on top. Use stronger slings, more of them, or a steeper angle.`,
         'curtain',
       ),
       at: 'rigging.sling_capacity',
       limit: `${door.show('rigging.sling_capacity')} or less in each sling`,
       related: [{ at: 'curtain', message: `the curtain weighs ${door.show('curtain.weight_total')}` }],
-      fixes: () => [moreSlings(door, load, capacity!), steeper(door, load, capacity!)],
+      fixes: () => [moreSlings(door, load, capacity), steeper(door, load, capacity)],
     })
   },
 })

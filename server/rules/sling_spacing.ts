@@ -16,6 +16,8 @@ export default rule({
   bad: 'rigging { slings = 1 }',
   good: 'rigging { slings = 2 }',
   check(door, report) {
+    // where no number is written it is the one that is needed
+    if (!door.written('rigging.slings')) return
     const slings = door.number('rigging.slings')
     const needed = door.number('rigging.slings_needed')
     if (!under(slings, needed)) return

@@ -37,15 +37,15 @@ spring short {
   hand     = right
 }`,
   check(door, report) {
-    const winding = door.word('adjuster.winding')
-    const right = door.computedWord('adjuster.winding')
-    // a winding that is wrong itself asks for the wrong hand: `winding_direction` comes first, and no hand is offered
-    const wrongWay = winding !== undefined && right !== undefined && winding !== right
     for (const s of door.springs) {
       const hand = `${s.path}.hand`
       const written = door.word(hand)
       const needed = door.word(`${s.path}.hand_needed`)
       if (written === undefined ? door.written(hand) : needed === undefined || written === needed) continue
+      const winding = door.word('adjuster.winding')
+      const right = door.computedWord('adjuster.winding')
+      // a winding that is wrong itself asks for the wrong hand: `winding_direction` comes first, and no hand is offered
+      const wrongWay = winding !== undefined && right !== undefined && winding !== right
       const name = springName(door, s)
       const end = door.word(`${s.path}.shaft_end`)
       const because = `wound ${winding} with its shaft end toward the ${end}`

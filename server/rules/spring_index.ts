@@ -39,11 +39,11 @@ spring short {
     const range = door.range('limits.spring_index')
     if (!range) return
     const [low, high] = range
-    const limit = `${door.say(low, 'spring.index')} to ${door.say(high, 'spring.index')}`
     for (const s of door.springs) {
       const index = door.number(`${s.path}.index`)
       const small = under(index, low)
       if (!small && !over(index, high)) continue
+      const limit = `${door.say(low, 'spring.index')} to ${door.say(high, 'spring.index')}`
       report({
         at: `${s.path}.diameter`,
         message: `${capital(springName(door, s))} has an index of ${door.show(`${s.path}.index`)}, ${small ? 'below' : 'above'} the range ${limit}. Choose a ${small ? 'larger' : 'smaller'} diameter or a ${small ? 'thinner' : 'thicker'} wire.`,

@@ -36,12 +36,13 @@ spring short {
 }`,
   check(door, report) {
     const span = door.number('drum.span')
+    if (span === undefined) return
     const lengths = door.springs.map(s => {
       const one = door.number(`${s.path}.length_wound`)
       const count = door.number(`${s.path}.count`)
       return { spring: s, count, all: one === undefined || count === undefined ? undefined : one * count }
     })
-    if (span === undefined || lengths.some(l => l.all === undefined)) return
+    if (lengths.some(l => l.all === undefined)) return
     const sum = lengths.reduce((total, l) => total + l.all!, 0)
     if (!over(sum, span)) return
     const longest = lengths.reduce((a, b) => (b.all! > a.all! ? b : a))

@@ -15,6 +15,7 @@ export default rule({
   todo: 'Take larger sprockets of the same ratio.',
   limit: 'sprocket_teeth',
   source: 'Shigley, chain drives, from memory: to be checked',
+  about: 'operator',
   bad: `operator {
   sprocket_drive = 11
   sprocket_drum  = 48

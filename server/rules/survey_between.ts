@@ -13,6 +13,7 @@ export default rule({
   why: 'Rails that were drawn for the written width stand into an opening that is wider, or cannot be put into one that is narrower.',
   todo: 'Write `between` so that it goes with the measured widths.',
   source: 'geometry',
+  about: 'survey',
   bad: `rails { between = 12ft 1/8in }
 survey {
   width { bottom = 12ft; middle = 12ft 1/16in; top = 12ft 1/4in }

@@ -10,6 +10,7 @@ export default rule({
   todo: 'Measure again, lower the drum (`rise`), take a smaller pipe, or have what is in the way moved.',
   limit: 'headroom_clearance',
   source: 'geometry; the clearance is common practice, no source',
+  about: 'survey',
   bad: 'survey { headroom = 14in }',
   good: 'survey { headroom = 21 3/4in }',
   check(door, report) {

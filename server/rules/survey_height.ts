@@ -10,6 +10,7 @@ export default rule({
   todo: 'Measure again; then have the opening put right, or write the job for what is there.',
   limit: 'opening_size',
   source: 'DIN 18202 table 1, raw reveals: 10 mm up to 1 m, 12 mm to 3 m, 16 mm to 6 m; beyond that none until set',
+  about: 'survey',
   bad: `survey {
   height { left = 11ft 6in; right = 11ft 5 1/4in }
 }

@@ -10,6 +10,7 @@ export default rule({
   todo: 'Have the floor put right, or ask for a bottom seal that takes up the difference.',
   limit: 'floor_level',
   source: 'ACI 117 (sills)',
+  about: 'survey',
   bad: 'survey { level = 3/4in }',
   good: 'survey { level = 1/4in }',
   check(door, report) {

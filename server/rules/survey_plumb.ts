@@ -11,6 +11,7 @@ export default rule({
   limit: 'jamb_plumb',
   source:
     'masonry TMS 602: 1/4 in in 10 ft, 3/8 in in 20 ft, never over 1/2 in; concrete ACI 117: 1 in; steel AISC 303: height/500; wood: none until set',
+  about: 'survey',
   bad: `survey {
   plumb { left = 1/8in; right = 5/8in }
 }

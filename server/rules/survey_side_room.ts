@@ -1,4 +1,5 @@
 import { under } from './compare.ts'
+import { sideOf } from './drive.ts'
 import { rule } from './rule.ts'
 
 export default rule({
@@ -10,6 +11,7 @@ export default rule({
   todo: 'Measure again; then change the ends round, choose a drive that needs less, or have what is in the way moved.',
   limit: 'side_room_adjuster',
   source: 'geometry; what the ends need is a house limit: none until set (`side_room_adjuster`, `side_room_drive`)',
+  about: 'survey',
   bad: `limits { side_room_adjuster = 12in }
 survey { side_room_right = 9in }
 `,
@@ -17,18 +19,14 @@ survey { side_room_right = 9in }
 survey { side_room_right = 12 1/4in }
 `,
   check(door, report) {
-    const adjuster = door.word('adjuster.side')
-    const drive = door.word('operator.side') ?? (adjuster && (adjuster === 'left' ? 'right' : 'left'))
-    for (const [end, side] of [
-      ['adjuster', adjuster],
-      ['drive', drive],
-    ] as const) {
-      if (side === undefined) continue
+    for (const end of ['adjuster', 'drive'] as const) {
       const limitName = `side_room_${end}`
       const limit = `limits.${limitName}`
+      const needed = door.number(limit)
+      const side = needed === undefined ? undefined : sideOf(door, end)
+      if (side === undefined) continue
       const path = `survey.side_room_${side}`
       const measured = door.number(path)
-      const needed = door.number(limit)
       if (!under(measured, needed)) continue
       report({
         message: `The side room measured on the ${side}, where the ${end} is, is ${door.show(path)}; ${door.show(limit)} is asked for, ${door.say(needed! - measured, limit)} more. Change the ends round, choose a drive that needs less, or have what is in the way moved.`,

@@ -13,6 +13,7 @@ export default rule({
   todo: 'Measure both diagonals again; then have the opening put right, or set the rails plumb and not to the jambs.',
   limit: 'opening_square',
   source: 'DIN 18202 table 2, from memory: to be checked; here for the difference of the diagonals',
+  about: 'survey',
   bad: `survey {
   diagonal { rising = 16ft 7 3/8in; falling = 16ft 6 3/4in }
 }

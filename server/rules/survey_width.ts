@@ -10,6 +10,7 @@ export default rule({
   todo: 'Measure again; then have the opening put right, or write the job for what is there.',
   limit: 'opening_size',
   source: 'DIN 18202 table 1, raw reveals: 10 mm up to 1 m, 12 mm to 3 m, 16 mm to 6 m; beyond that none until set',
+  about: 'survey',
   bad: `survey {
   width { bottom = 12ft; middle = 12ft 1/16in; top = 12ft 7/8in }
 }

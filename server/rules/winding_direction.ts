@@ -20,9 +20,10 @@ export default rule({
   winding = counterclockwise
 }`,
   check(door, report) {
+    if (!door.written('adjuster.winding')) return
     const written = door.word('adjuster.winding')
     const needed = door.computedWord('adjuster.winding')
-    if (!door.written('adjuster.winding') || written === undefined || needed === undefined || written === needed) return
+    if (written === undefined || needed === undefined || written === needed) return
     const side = door.word('adjuster.side')
     const leaves = door.word('drum.leaves') === 'room_side' ? 'away from the wall' : 'toward the wall'
     report({

@@ -16,20 +16,24 @@ export function plainDecimal(value: number): string {
 /** The number with the fewest digits that lies within `tolerance` of `value`; takes the noise off 0.30000000000000004. */
 export function fewestDigits(value: number, tolerance: number): number {
   if (Math.abs(value) <= tolerance) return 0
-  const short = (digits: number): number => Number(value.toPrecision(digits))
-  // one digit more never makes it worse, so the fewest can be looked for by halves
-  let [low, high] = [1, 16]
+  let [low, high, found] = [1, 16, value]
+  // one digit more never makes it worse, so the fewest can be looked for by halves; most of what is worked out needs 15
+  let digits = 14
   while (low < high) {
-    const middle = (low + high) >> 1
-    if (Math.abs(short(middle) - value) <= tolerance) high = middle
-    else low = middle + 1
+    const short = Number(value.toPrecision(digits))
+    if (Math.abs(short - value) <= tolerance) [high, found] = [digits, short]
+    else low = digits + 1
+    digits = (low + high) >> 1
   }
-  return low === 16 ? value : short(low)
+  return found
 }
 
 /** Takes off what the arithmetic of doubles added: the fewest digits within one part in 10^14. */
 export function withoutNoise(value: number): number {
-  return Number.isFinite(value) ? fewestDigits(value, Math.abs(value) * 1e-14) : value
+  if (!Number.isFinite(value)) return value
+  // of 13 digits or fewer none can be left out: that would change more than one part in 10^14
+  if (String(value).length <= 13) return value + 0
+  return fewestDigits(value, Math.abs(value) * 1e-14)
 }
 
 /**

@@ -21,9 +21,14 @@ export function pretty(io: Io, colour: Colours = io.colour, out: (text: string) 
         ])
       for (const f of report.findings) {
         if (io.closed) return
-        const safeFix = f.accepted === undefined ? f.fixes().find(x => x.safe) : undefined
+        if (f.accepted !== undefined) {
+          print(accepted(f, report, colour, io.width))
+          continue
+        }
+        const fixes = f.fixes()
+        const safeFix = fixes.find(x => x.safe)
         if (safeFix) fixable.add(JSON.stringify(safeFix.edits))
-        print(f.accepted === undefined ? finding(f, report, colour, io.width) : accepted(f, report, colour, io.width))
+        print(finding(f, fixes, report, colour, io.width))
       }
     },
     end: (summary, how) => out(`${sumUp(summary, how.quiet, fixable.size, fixed, colour)}\n`),
@@ -35,7 +40,13 @@ const where = (report: FileReport, f: LocatedFinding): string =>
 
 const belongsTo = (f: LocatedFinding): string => (f.opening === undefined ? '' : `  ${safe(f.opening)}`)
 
-function finding(f: LocatedFinding, report: FileReport, c: Colours, width: number): string[] {
+function finding(
+  f: LocatedFinding,
+  fixes: ReturnType<LocatedFinding['fixes']>,
+  report: FileReport,
+  c: Colours,
+  width: number,
+): string[] {
   const paint = severityColour(c, f.severity)
   const out = [`${c.bold(where(report, f))}  ${paint(f.severity)}  ${c.bold(f.rule)}${c.dim(belongsTo(f))}`]
   out.push(...wrap(safe(f.message, true), width - 2).map(l => `  ${l}`), '')
@@ -47,7 +58,7 @@ function finding(f: LocatedFinding, report: FileReport, c: Colours, width: numbe
   if (f.limit) more('limit', f.limit.text === f.limit.source ? f.limit.text : `${f.limit.text} (${f.limit.source})`)
   for (const r of f.related)
     more('see', `${report.nameOf(r.file)}:${r.range.start.line + 1}:${r.range.start.character + 1}  ${r.message}`)
-  for (const x of f.fixes()) more('fix', x.safe ? `${x.title} (--fix does this)` : x.title)
+  for (const x of fixes) more('fix', x.safe ? `${x.title} (--fix does this)` : x.title)
   if (out.at(-1) === '') out.pop()
   return out
 }

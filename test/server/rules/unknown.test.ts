@@ -4,7 +4,7 @@ import type { Door } from '../../../server/model/index.ts'
 import { RULES } from '../../../server/rules/index.ts'
 import type { Report, Rule } from '../../../server/rules/rule.ts'
 import { check } from '../../support/host.ts'
-import { example, HOUSE } from '../../support/opening.ts'
+import { example, HOUSE, openingWith } from '../../support/opening.ts'
 
 const ASKS = new Set(['number', 'word', 'truth', 'computedWord', 'result'])
 /** What is known wherever something else is that the rule asks for: it is made of these. */
@@ -14,6 +14,13 @@ const IMPLIED: Readonly<Record<string, readonly string[]>> = {
   winding_direction: ['adjuster.side'],
 }
 const UNKNOWN = { state: 'unknown', missing: [] }
+
+/** The openings of all examples, and ones of which much is not written. */
+const DOORS = [
+  ...RULES.flatMap(r => [r.bad, r.good].map(example)),
+  openingWith('', ['operator']),
+  'opening "A" {}',
+].flatMap(text => check(text, { 'stock/house.door': HOUSE }, []).doors)
 
 /** The door, but that one path is not known; every path asked for is told. */
 function without(door: Door, path: string | undefined, asked: (path: string) => void): Door {
@@ -59,3 +66,13 @@ test.each(RULES.filter(r => r.check).map(r => [r.id, r] as const))('%s', (_, rul
           expect(line, `without ${path}`).not.toMatch(/undefined|NaN|Infinity/)
     }
 })
+
+test.each(RULES.filter(r => r.about).map(r => [r.id, r] as const))(
+  '%s: about a block that is not written',
+  (_, rule) => {
+    const doors = DOORS.filter(d => !d.block(rule.about!)?.written)
+    expect(doors.length).toBeGreaterThan(5)
+    // asked all the same: it is not called only because it has nothing to say
+    expect(doors.flatMap(d => said(rule, d))).toEqual([])
+  },
+)
