@@ -5,6 +5,7 @@ import type { Evaluator } from './evaluate.ts'
 import { evaluate as evaluateExpression, showValue } from './expression.ts'
 import type { Finding } from './finding.ts'
 import { type Instance, origin, placeOf, type Written } from './instance.ts'
+import { pathOf } from './paths.ts'
 
 /** Evaluates all that is written in an opening or block, so that every fault in it is found. */
 export function everything(root: Instance, evaluator: Evaluator, report: (f: Finding) => void): void {
@@ -69,6 +70,24 @@ const stockAlone = (at: Instance | undefined): boolean =>
   at !== undefined && !rootOf(at).spec.blocks.size && rootOf(at).spec.name !== 'job'
 const rootOf = (at: Instance): Instance => (at.parent ? rootOf(at.parent) : at)
 
+/**
+ * Which required fields a block lacks, by full path. One that follows from others is not missing where these are there;
+ * where a single one of them is not, that one is what is missing.
+ */
+export function lacking(at: Instance, evaluator: Evaluator): string[] {
+  const out = new Set<string>()
+  for (const f of at.spec.fields.values()) {
+    if (!f.required || at.fields.has(f.name)) continue
+    if (!f.derived) out.add(pathOf(at, f.name))
+    else {
+      const r = evaluator.field(at, f.name)
+      if (r.state === 'known' || r.faulty) continue
+      for (const path of r.missing.length === 1 ? r.missing : [pathOf(at, f.name)]) out.add(path)
+    }
+  }
+  return [...out]
+}
+
 /** `missing_field` for what the opening needs to be complete. */
 export function missingFields(door: Door, report: (f: Finding) => void): void {
   for (const path of door.missing()) {
@@ -101,23 +120,28 @@ const lower = (s: string): string => s.charAt(0).toLowerCase() + s.slice(1)
 
 function unlocks(door: Door, path: string): string {
   const waiting: string[] = []
+  // what follows from others waits for these
+  const asked = door.result(path)
+  const lacks = [path, ...(asked.state === 'unknown' ? asked.missing : [])]
   for (const e of door.entries()) {
     if (!e.derivedOnly) continue
     const r = door.evaluator.field(e.instance, e.spec.name)
-    if (r.state === 'unknown' && r.missing.some(m => m === path || m.startsWith(`${path}.`))) waiting.push(e.path)
+    if (r.state === 'unknown' && r.missing.some(m => lacks.includes(m) || m.startsWith(`${path}.`)))
+      waiting.push(e.path)
   }
   if (waiting.length === 0) return ''
   const more = waiting.length > 4 ? ` and ${waiting.length - 4} more` : ''
   return `Without it these stay unknown: ${waiting.slice(0, 4).join(', ')}${more}.`
 }
 
-export function missingIn(root: Instance, report: (f: Finding) => void): void {
+export function missingIn(root: Instance, evaluator: Evaluator, report: (f: Finding) => void): void {
   if (!root.written || root.broken) return
-  for (const f of root.spec.fields.values())
-    if (f.required && !root.fields.has(f.name))
-      report({
-        rule: 'missing_field',
-        message: `\`${f.name}\` is missing from this ${root.spec.name}: ${lower(f.doc)} For example \`${f.name} = ${f.example}\`.`,
-        place: placeOf(root.written.home, root.written.node.name),
-      })
+  for (const path of lacking(root, evaluator)) {
+    const f = root.spec.fields.get(path.slice(path.lastIndexOf('.') + 1))!
+    report({
+      rule: 'missing_field',
+      message: `\`${f.name}\` is missing from this ${root.spec.name}: ${lower(f.doc)} For example \`${f.name} = ${f.example}\`.`,
+      place: placeOf(root.written.home, root.written.node.name),
+    })
+  }
 }

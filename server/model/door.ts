@@ -1,6 +1,7 @@
 /** One opening with everything that follows from it: what rules, features and reports look at. */
 import type { Block, Field, Span } from '../../grammar/index.ts'
 import { DIMENSION, type Dimension, showQuantity } from '../units/index.ts'
+import { lacking } from './checks.ts'
 import { dimensionOf, type Evaluator, pathOf } from './evaluate.ts'
 import { evaluate } from './expression.ts'
 import type { Item } from './files.ts'
@@ -209,9 +210,8 @@ export class Door {
     const out: string[] = []
     const visit = (at: Instance): void => {
       if (at.broken) return
-      for (const f of at.spec.fields.values())
-        if (f.required && !at.fields.has(f.name) && !(f.takes.kind === 'stock' && blockWritten(at, f.name)))
-          out.push(pathOf(at, f.name))
+      for (const path of lacking(at, this.evaluator))
+        if (!blockWritten(at, path.slice(path.lastIndexOf('.') + 1))) out.push(path)
       for (const spec of at.spec.blocks.values()) {
         const found = at.blocks.filter(b => b.spec === spec)
         const there = found.filter(b => b.written || b.fields.size > 0 || b.broken)

@@ -174,7 +174,7 @@ export class Model {
     const { root, evaluator } = single
     everything(root, evaluator, report)
     // a stock spring or operator may leave fields to the opening that is like it; a slat or pipe is used as it stands
-    if (root.spec.name === 'slat' || root.spec.name === 'pipe') missingIn(root, report)
+    if (root.spec.name === 'slat' || root.spec.name === 'pipe') missingIn(root, evaluator, report)
     return single
   }
 

@@ -32,6 +32,7 @@ export const slat = block('slat', 'One slat of the curtain: a stock item, or the
     field('weight', positive('mass per area'), {
       doc: 'Weight of the curtain per area, without endlocks and bottom bar; from the gauge where it is not written.',
       example: '2.6 lb/ft^2',
+      required: true,
       shown: ['lb/ft^2', 'kg/m^2'],
       derived: derivation({
         formula: 'sheet thickness * density * developed / pitch * skins + core',

@@ -29,7 +29,7 @@ describe('a field that has to be there', () => {
 
   test('of a slat or pipe in the stock, at its header; a spring or operator may leave fields to its user', () => {
     const c = check(
-      'job "1" {}\nslat a { pitch = 3in }\npipe b { od = 4in }\nspring c { wire = 1/2in }\noperator d { }\n',
+      'job "1" {}\nslat a { pitch = 3in; weight = 2 lb/ft^2 }\npipe b { od = 4in }\nspring c { wire = 1/2in }\noperator d { }\n',
     )
     expect(c.findings.map(f => [f.rule, f.text])).toEqual([
       ['missing_field', 'slat'],
@@ -37,9 +37,59 @@ describe('a field that has to be there', () => {
     ])
     expect(c.findings[0]!.message).toMatch(/^`thickness` is missing from this slat: [a-z].* For example `thickness = /)
     // one that is like another has what that has
-    expect(check('slat a { pitch = 3in; thickness = 1in }\nslat b like a { gauge = 20 }\n').findings).toEqual([])
+    const a = 'slat a { pitch = 3in; thickness = 1in; weight = 2 lb/ft^2 }\n'
+    expect(check(`${a}slat b like a { core = 0.2 lb/ft^2 }\n`).findings).toEqual([])
     expect(check('slat b like zzzz { gauge = 20 }\n').findings.map(f => f.rule)).toEqual(['like_failed'])
   })
+})
+
+describe('a slat whose weight does not follow from what is written', () => {
+  const slat = (...fields: string[]): string => `slat { pitch = 2 5/8in; thickness = 0.875in; ${fields.join('; ')} }`
+  const lacks = (...fields: string[]): (string | undefined)[] => {
+    const inOpening = check(openingWith(`curtain { ${slat(...fields)} }`))
+    const inStock = check(slat(...fields).replace('slat', 'slat x'))
+    const named = [inOpening, inStock].map(c => c.of('missing_field').map(f => f.message.split(' is missing')[0]))
+    expect(named[0]).toEqual(named[1])
+    expect(inOpening.door().complete).toBe(named[0]!.length === 0)
+    expect(inOpening.door().number('balance.worst') === undefined).toBe(named[0]!.length > 0)
+    return named[0]!
+  }
+
+  test('lacks one field, by name: nothing that hangs on it goes unchecked in silence', () => {
+    expect(lacks()).toEqual(['`weight`'])
+    expect(lacks('gauge = 20')).toEqual(['`developed`'])
+    expect(lacks('developed = 3 3/4in')).toEqual(['`gauge`'])
+    expect(lacks('gauge = 20', 'developed = 3 3/4in')).toEqual([])
+    expect(lacks('weight = 2 lb/ft^2')).toEqual([])
+    // no sheet of that gauge is published
+    expect(lacks('gauge = 40', 'developed = 3 3/4in')).toEqual(['`weight`'])
+  })
+
+  test('says what waits for it', () => {
+    const { message } = check(openingWith(`curtain { ${slat()} }`)).one('missing_field')
+    expect(message).toContain('Without it these stay unknown: curtain.weight_per_height, curtain.weight,')
+  })
+
+  test('has one finding where what is written for it cannot be read', () => {
+    const c = check(openingWith(`curtain { ${slat('weight = 2 kg/kg')} }`))
+    expect(c.findings.map(f => f.rule)).toEqual(['wrong_dimension'])
+  })
+})
+
+test('whatever line is taken out, nothing that was known goes unknown in silence', () => {
+  const lines = OPENING.split('\n')
+  const known = (c: ReturnType<typeof check>): string[] =>
+    c.door().entries().filter(e => e.derivedOnly && c.door().result(e.path).state === 'known').map(e => e.path) // biome-ignore format: one expression
+  const all = known(check(OPENING))
+  const lost = lines.flatMap((line, i) => {
+    if (!line.includes(' = ')) return []
+    const c = check(lines.filter((_, j) => j !== i).join('\n'))
+    const now = new Set(known(c))
+    const gone = all.filter(path => !now.has(path))
+    return gone.length > 0 ? [{ line: line.trim(), silent: c.findings.length === 0 }] : []
+  })
+  expect(lost.length).toBeGreaterThan(15)
+  expect(lost.filter(l => l.silent)).toEqual([])
 })
 
 describe('a requirement', () => {

@@ -148,8 +148,19 @@ describe('missing_field', () => {
     expect(c.of('missing_field').every(f => f.severity === 'warning')).toBe(true)
   })
 
+  test('the hand of a spring asks for the side it is wound at: without it nobody knows whether it is right', () => {
+    expect(names('', ['adjuster.side'])).toEqual(['side'])
+    expect(names('adjuster { winding = clockwise }', ['adjuster.side'])).toEqual([])
+    expect(names('adjuster { side = 3in }')).toEqual([])
+    // without a hand it is `spring_hand` that asks for both, and an adjuster is missing as a whole
+    const noHand = check(openingWith('', ['adjuster.side']).replaceAll('hand     = right', ''))
+    expect(noHand.of('missing_field')).toEqual([])
+    expect(noHand.of('spring_hand').map(f => f.message.includes('`side`'))).toEqual([true, true])
+    expect(names('', ['adjuster'])).toHaveLength(1)
+  })
+
   test('other optional fields are never asked for', () => {
-    expect(names('', ['headroom', 'cycles', 'side_room_left', 'drum.shaft', 'adjuster.side'])).toEqual([])
+    expect(names('', ['headroom', 'cycles', 'side_room_left', 'drum.shaft'])).toEqual([])
   })
 
   test('openings need a job', () => {
