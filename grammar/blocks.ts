@@ -1,11 +1,26 @@
-import { isCommentLine, lineEndAt, NAME, startsStatement, startsTopLevel, startsWithBrace } from './lines.ts'
+import { afterBlanks, lineEndAt, nameEnd, startsStatement, startsTopLevel } from './lines.ts'
 import { parseChunk } from './parser.ts'
 import { isBlank, quantityAt } from './quantity.ts'
 import { startsText, textEnd } from './texts.ts'
 import type { Chunk, Source, TextEdit } from './tree.ts'
 
 const DIGIT = /\d/
-const LETTER = /[\p{L}_]/u
+/** What a quantity has before an inch mark: a digit, or a fraction that is one character. */
+const BEFORE_INCHES = /[\d½¼¾⅛⅜⅝⅞]/
+
+/** Line ends, quotes, `#`, brackets, braces and `;`: whatever has a say in where a chunk ends. */
+const SPLITTERS = new Uint8Array(128)
+for (const char of '\r\n"#()[]{};') SPLITTERS[char.charCodeAt(0)] = 1
+
+/** Offset of the first splitter at or after `at`. */
+function nextSplitter(text: string, at: number): number {
+  let p = at
+  for (; p < text.length; p++) {
+    const code = text.charCodeAt(p)
+    if (code < 128 ? SPLITTERS[code] === 1 : code >= 0x201c && code <= 0x201e) break
+  }
+  return p
+}
 
 /**
  * Where the chunk that starts at `start` ends: after the line end of its statement (unless the next line starts with a `{`), or before a line that can only
@@ -17,16 +32,19 @@ export function chunkEnd(text: string, start: number): number {
   let seen = false
   /** Start of the comment lines that stand directly above the current line, or -1. */
   let comments = -1
+  let splitter = -1
   let p = start
   while (p < text.length) {
     const char = text[p]!
     const lineEnd = lineEndAt(text, p)
     if (lineEnd > 0) {
       p += lineEnd
+      const first = afterBlanks(text, p)
       if (brackets > 0 && startsStatement(text, p)) brackets = 0
-      if (seen && braces === 0 && brackets === 0 && !startsWithBrace(text, p)) return p
-      if (seen && startsTopLevel(text, p)) return comments < 0 ? p : comments
-      comments = isCommentLine(text, p) ? (comments < 0 ? p : comments) : -1
+      if (seen && braces === 0 && brackets === 0 && text[first] !== '{') return p
+      if (seen && startsTopLevel(text, first)) return comments < 0 ? p : comments
+      comments = text[first] === '#' ? (comments < 0 ? p : comments) : -1
+      p = first
       continue
     }
     if (isBlank(char)) {
@@ -38,18 +56,15 @@ export function chunkEnd(text: string, start: number): number {
       continue
     }
     seen = true
+    if (splitter < p) splitter = nextSplitter(text, p)
+    if (p < splitter) {
+      // Names and quantities hold no splitter but the quotes that are inch marks, and those touch their number.
+      const inches = startsText(text[splitter]) && BEFORE_INCHES.test(text[splitter - 1]!)
+      p = inches ? wordEnd(text, p) : splitter
+      continue
+    }
     if (startsText(char)) {
       p = textEnd(text, p).end
-      continue
-    }
-    if (DIGIT.test(char) || (char === '.' && DIGIT.test(text[p + 1] ?? ''))) {
-      p = quantityAt(text, p)?.end ?? p + 1
-      continue
-    }
-    NAME.lastIndex = p
-    const name = LETTER.test(char) || char > '\u007f' ? NAME.exec(text)?.[0].length : undefined
-    if (name) {
-      p += name
       continue
     }
     p++
@@ -60,6 +75,13 @@ export function chunkEnd(text: string, start: number): number {
     if (char === '{' || char === '}' || char === ';') brackets = 0
   }
   return text.length
+}
+
+/** Where the quantity or name at `at` ends, or the one character that is neither. */
+function wordEnd(text: string, at: number): number {
+  const char = text[at]!
+  if (DIGIT.test(char) || (char === '.' && DIGIT.test(text[at + 1] ?? ''))) return quantityAt(text, at)?.end ?? at + 1
+  return Math.max(at + 1, nameEnd(text, at))
 }
 
 /** Reads a whole file: split into chunks, each chunk read by itself. */

@@ -1,4 +1,4 @@
-import type { IToken, TokenType } from 'chevrotain'
+import type { IOrAlt, IToken, TokenType } from 'chevrotain'
 import { unclosedBlocks } from './braces.ts'
 import { exact } from './compact.ts'
 import { buildExpression, type Operand } from './operators.ts'
@@ -34,37 +34,33 @@ export class DoorParser extends Recovery {
 
   readonly body = this.RULE('body', (limit: number): Statement[] => {
     const statements: Statement[] = []
-    this.MANY({
-      GATE: () => this.reachStatement(limit),
-      DEF: () => {
-        this.OR([
-          { ALT: () => this.CONSUME(T.Separator) },
-          {
-            ALT: () => {
-              const statement = this.SUBRULE(this.statement, { ARGS: [limit] })
-              this.ACTION(() => {
-                statements.push(statement)
-                this.finishStatement(limit)
-              })
-            },
-          },
-        ])
+    const named = { ARGS: [limit] as [number] }
+    // Put up once for all rounds.
+    const alternatives: IOrAlt<Statement | undefined>[] = [
+      {
+        ALT: () => {
+          this.CONSUME(T.Separator)
+          return undefined
+        },
       },
-    })
-    return exact(statements)
-  })
-
-  readonly statement = this.RULE('statement', (limit: number): Statement => {
-    this.ACTION(() => {
-      this.operators = 0
-    })
-    return this.OR([
+      { ALT: () => this.SUBRULE(this.named, named) },
       { ALT: () => this.SUBRULE(this.use) },
       { ALT: () => this.SUBRULE(this.letStatement) },
       { ALT: () => this.SUBRULE(this.require) },
       { ALT: () => this.SUBRULE(this.allow) },
-      { ALT: () => this.SUBRULE(this.named, { ARGS: [limit] }) },
-    ])
+    ]
+    this.MANY({
+      GATE: () => this.reachStatement(limit),
+      DEF: () => {
+        const statement = this.OR(alternatives)
+        this.ACTION(() => {
+          if (!statement) return
+          statements.push(statement)
+          this.finishStatement(limit)
+        })
+      },
+    })
+    return exact(statements)
   })
 
   readonly use = this.RULE('use', (): Statement => {
@@ -100,7 +96,10 @@ export class DoorParser extends Recovery {
     const start = this.CONSUME(T.RequireWord).startOffset
     this.ACTION(() => this.compareByEquals())
     const value = this.SUBRULE(this.expression)
-    const because = this.SUBRULE(this.because)
+    let because: Because | undefined
+    this.OPTION(() => {
+      because = this.SUBRULE(this.because)
+    })
     return { kind: 'require', start, end: this.end, value, because }
   })
 
@@ -110,7 +109,10 @@ export class DoorParser extends Recovery {
     this.OPTION(() => {
       rule = this.wordOf(this.CONSUME(T.Name))
     })
-    const because = this.SUBRULE(this.because)
+    let because: Because | undefined
+    this.OPTION2(() => {
+      because = this.SUBRULE(this.because)
+    })
     this.ACTION(() => {
       if (!rule) this.expected('the id of a rule after `allow`, such as `allow headroom because "..."`')
       else if (!because) this.expected('`because "..."`: what is allowed needs a reason')
@@ -118,20 +120,16 @@ export class DoorParser extends Recovery {
     return { kind: 'allow', start, end: this.end, rule, because }
   })
 
-  readonly because = this.RULE('because', (): Because | undefined => {
-    let because: Because | undefined
+  readonly because = this.RULE('because', (): Because => {
+    const start = this.CONSUME(T.BecauseWord).startOffset
+    let text: Text | undefined
     this.OPTION(() => {
-      const start = this.CONSUME(T.BecauseWord).startOffset
-      let text: Text | undefined
-      this.OPTION2(() => {
-        text = this.textOf(this.CONSUME(T.TextToken))
-      })
-      this.ACTION(() => {
-        if (!text) this.expected('the reason in quotes after `because`')
-      })
-      because = { start, end: this.end, text }
+      text = this.textOf(this.CONSUME(T.TextToken))
     })
-    return because
+    this.ACTION(() => {
+      if (!text) this.expected('the reason in quotes after `because`')
+    })
+    return { start, end: this.end, text }
   })
 
   /** A field or a block: both start with a name, and what follows it tells which. */
@@ -141,16 +139,19 @@ export class DoorParser extends Recovery {
     const shape = this.ACTION(() => this.shape(name)) as Shape | undefined
     let value: Expression | undefined
     let because: Because | undefined
-    return this.OR([
-      {
-        GATE: () => shape === 'field',
-        ALT: () => {
-          this.CONSUME(T.Equals)
-          value = this.SUBRULE(this.expression)
+    // By itself, as most are fields and the row of the others costs something to put up.
+    this.OPTION({
+      GATE: () => shape === 'field',
+      DEF: () => {
+        this.CONSUME(T.Equals)
+        value = this.SUBRULE(this.expression)
+        this.OPTION2(() => {
           because = this.SUBRULE(this.because)
-          return { kind: 'field', start: name.start, end: this.end, name, value, because } as Field
-        },
+        })
       },
+    })
+    if (shape === 'field') return { kind: 'field', start: name.start, end: this.end, name, value, because } as Field
+    return this.OR([
       {
         GATE: () => shape === 'dotted',
         ALT: () => this.SUBRULE(this.dotted, { ARGS: [name] }),
@@ -159,7 +160,9 @@ export class DoorParser extends Recovery {
         GATE: () => shape === 'value',
         ALT: () => {
           value = this.SUBRULE2(this.expression)
-          because = this.SUBRULE2(this.because)
+          this.OPTION3(() => {
+            because = this.SUBRULE2(this.because)
+          })
           return { kind: 'field', start: name.start, end: this.end, name, value, because } as Field
         },
       },
@@ -183,7 +186,10 @@ export class DoorParser extends Recovery {
     })
     this.CONSUME(T.Equals)
     const value = this.SUBRULE(this.expression)
-    const because = this.SUBRULE(this.because)
+    let because: Because | undefined
+    this.OPTION(() => {
+      because = this.SUBRULE(this.because)
+    })
     const field: Field = { kind: 'field', start: name.start, end: this.end, name, value, because }
     return {
       kind: 'block',
@@ -271,22 +277,21 @@ export class DoorParser extends Recovery {
   // Expressions
 
   readonly expression = this.RULE('expression', (): Expression => {
-    const operands: Operand[] = []
     const operators: IToken[] = []
     const first = this.SUBRULE(this.operand)
-    this.ACTION(() => operands.push(first))
+    const operands = [first]
     this.MANY({
       GATE: () => this.fewOperators(),
       DEF: () => {
-        const operator = this.CONSUME(T.Infix)
-        const operand = this.SUBRULE2(this.operand)
-        this.ACTION(() => {
-          operators.push(operator)
-          operands.push(operand)
-        })
+        operators.push(this.CONSUME(T.Infix))
+        operands.push(this.SUBRULE2(this.operand))
       },
     })
-    return this.ACTION(() => buildExpression(this.text, operands, operators, this.findings)) as Expression
+    return this.ACTION(() =>
+      operators.length === 0 && first.prefixes.length === 0
+        ? first.value
+        : buildExpression(this.text, operands, operators, this.findings),
+    ) as Expression
   })
 
   readonly operand = this.RULE('operand', (): Operand => {
@@ -294,18 +299,22 @@ export class DoorParser extends Recovery {
     this.MANY({
       GATE: () => this.fewOperators(),
       DEF: () => {
-        const prefix = this.CONSUME(T.Prefix)
-        this.ACTION(() => prefixes.push(prefix))
+        prefixes.push(this.CONSUME(T.Prefix))
       },
     })
+    if (this.ACTION(() => this.tooManyBrackets())) {
+      // What was skipped may have others right behind it.
+      this.tooManyBrackets()
+      return { prefixes, value: this.missingValue() }
+    }
     const value: Expression = this.OR([
       { ALT: () => this.quantityOf(this.CONSUME(T.QuantityToken)) },
+      { ALT: () => this.SUBRULE(this.pathOrCall) },
       { ALT: () => this.textOf(this.CONSUME(T.TextToken)) },
       { ALT: () => this.truthOf(this.CONSUME(T.True), true) },
       { ALT: () => this.truthOf(this.CONSUME(T.False), false) },
-      { ALT: () => this.SUBRULE(this.pathOrCall) },
-      { GATE: () => !this.tooManyBrackets(), ALT: () => this.SUBRULE(this.list) },
-      { GATE: () => !this.tooManyBrackets(), ALT: () => this.SUBRULE(this.group) },
+      { ALT: () => this.SUBRULE(this.list) },
+      { ALT: () => this.SUBRULE(this.group) },
       { ALT: () => this.ACTION(() => this.missingValue()) },
     ])
     return { prefixes, value }
@@ -315,32 +324,30 @@ export class DoorParser extends Recovery {
     const name = this.wordOf(this.CONSUME(T.Name))
     const names = [name]
     let call: Expression | undefined
-    this.OR([
-      {
-        GATE: () => !this.tooManyBrackets(),
-        ALT: () => {
-          const open = this.CONSUME(T.LParen)
-          const args = this.SUBRULE(this.items, { ARGS: [T.RParen] })
-          this.OPTION(() => this.CONSUME(T.RParen))
-          this.ACTION(() => this.checkClosed(open, T.RParen))
+    const tooMany = this.ACTION(() => this.tooManyBrackets()) as boolean | undefined
+    this.OPTION({
+      GATE: () => !tooMany,
+      DEF: () => {
+        const open = this.CONSUME(T.LParen)
+        const args = this.SUBRULE(this.items, { ARGS: [T.RParen] })
+        this.OPTION2(() => this.CONSUME(T.RParen))
+        this.ACTION(() => {
+          this.checkClosed(open, T.RParen)
           call = { kind: 'call', start: name.start, end: this.end, name, args }
-        },
+        })
       },
-      {
-        ALT: () =>
-          this.MANY(() => {
-            this.CONSUME(T.Dot)
-            this.OPTION2(() => {
-              const next = this.CONSUME2(T.Name)
-              this.ACTION(() => names.push(this.wordOf(next)))
-            })
-            this.ACTION(() => {
-              if (this.LA(0).tokenType === T.Dot) this.expected('a name after `.`')
-            })
-          }),
-      },
-    ])
-    return call ?? { kind: 'path', start: name.start, end: this.end, names }
+    })
+    if (call) return call
+    this.MANY(() => {
+      this.CONSUME(T.Dot)
+      this.OPTION3(() => {
+        names.push(this.wordOf(this.CONSUME2(T.Name)))
+      })
+      this.ACTION(() => {
+        if (this.LA(0).tokenType === T.Dot) this.expected('a name after `.`')
+      })
+    })
+    return { kind: 'path', start: name.start, end: this.end, names }
   })
 
   readonly list = this.RULE('list', (): Expression => {
@@ -374,15 +381,13 @@ export class DoorParser extends Recovery {
     this.OPTION({
       GATE: () => this.LA(1).tokenType !== close,
       DEF: () => {
-        const first = this.SUBRULE(this.expression)
-        this.ACTION(() => items.push(first))
+        items.push(this.SUBRULE(this.expression))
         this.MANY(() => {
           const comma = this.CONSUME(T.Comma)
           this.OPTION2({
             GATE: () => !this.trailingComma(comma, close),
             DEF: () => {
-              const item = this.SUBRULE2(this.expression)
-              this.ACTION(() => items.push(item))
+              items.push(this.SUBRULE2(this.expression))
             },
           })
         })

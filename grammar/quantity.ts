@@ -37,12 +37,11 @@ const MARKS: readonly (readonly [mark: string, unit: string, write: string])[] =
 ]
 const MARK_STARTS = MARKS.map(([mark]) => mark[0]).join('')
 
-const MIXED = /(\d+)([ \t\u00a0-])(\d+)\/(\d+)(?![\d.])/y
-const FRACTION = /(\d+)\/(\d+)(?![\d.])/y
-const DECIMAL = /\d+\.\d+|\.\d+|\d+/y
-const EXPONENT = /(?:\d+\.\d+|\.\d+|\d+)[eE][+-]?\d+(?![\p{L}\d])/uy
-const NUMBER_START = /\.?\d/y
+const EXPONENT = /[eE][+-]?\d+(?![\p{L}\d])/uy
+const LETTERS = /\p{L}+/uy
 const UNIT_WORD = /\p{L}[\p{L}\d_]*/uy
+/** No word is longer that means anything; a row without end of `1in4in4in` must not be looked through for each part. */
+const NEAR = /[\p{L}\d_]{0,100}/uy
 const POWER = /\^(\d+)/y
 const BARE_POWER = /[234](?![\d./'"%\p{L}]|[ \t]\.?\d)/uy
 const TORQUE = /(ft|in|m|lbs?|lbf|N|kN)-(ft|in|m|lbs?|lbf|N|kN)(?![\p{L}\d_])/uy
@@ -75,56 +74,90 @@ export const replaceFix = (title: string, start: number, end: number, text: stri
   edits: [edit(start, end, text)],
 })
 
+const isDigit = (code: number): boolean => code >= 48 && code <= 57
+const isLetter = (code: number): boolean => (code >= 97 && code <= 122) || (code >= 65 && code <= 90)
+
+/** Where the digits end that start at `at`; `at` itself where there are none. */
+function digitsEnd(text: string, at: number): number {
+  let p = at
+  while (isDigit(text.charCodeAt(p))) p++
+  return p
+}
+
+const startsNumber = (text: string, at: number): boolean =>
+  isDigit(text.charCodeAt(at)) || (text[at] === '.' && isDigit(text.charCodeAt(at + 1)))
+
+/** The fraction `3/4` at `at`; none where a point makes something else of its last number. */
+function fractionAt(text: string, at: number) {
+  const slash = digitsEnd(text, at)
+  if (slash === at || text[slash] !== '/') return undefined
+  const end = digitsEnd(text, slash + 1)
+  if (end === slash + 1 || text[end] === '.') return undefined
+  return { over: Number(text.slice(at, slash)), under: Number(text.slice(slash + 1, end)), end }
+}
+
+const vulgarAt = (text: string, at: number) => (text.charCodeAt(at) > 127 ? VULGAR[text[at]!] : undefined)
+
+function numberText(
+  text: string,
+  start: number,
+  end: number,
+  value: number,
+  fraction?: NumberText['fraction'],
+): NumberText {
+  return { start, end, text: text.slice(start, end), value, fraction }
+}
+
+function ratio(text: string, start: number, end: number, whole: number, over: number, under: number): NumberText {
+  return numberText(text, start, end, under === 0 ? Number.NaN : whole + over / under, { whole, over, under })
+}
+
 /** Reads the number at `at`; a mixed number is one number only where its fraction is below one. */
 function numberAt(text: string, at: number, findings: SyntaxFinding[]): NumberText | undefined {
-  const make = (end: number, value: number, fraction?: NumberText['fraction']): NumberText => ({
-    start: at,
-    end,
-    text: text.slice(at, end),
-    value,
-    fraction,
-  })
-  const ratio = (whole: number, over: number, under: number, end: number) =>
-    make(end, under === 0 ? Number.NaN : whole + over / under, { whole, over, under })
-  const mixed = match(MIXED, text, at)
-  if (mixed) {
-    const [over, under] = [Number(mixed[3]), Number(mixed[4])]
-    if (over < under || under === 0) return ratio(Number(mixed[1]), over, under, at + mixed[0].length)
+  const wholeEnd = digitsEnd(text, at)
+  const isWhole = wholeEnd > at
+  const follows = text[wholeEnd]
+  if (isWhole && (follows === ' ' || follows === '-' || follows === '\t' || follows === '\u00a0')) {
+    const mixed = fractionAt(text, wholeEnd + 1)
+    if (mixed && (mixed.over < mixed.under || mixed.under === 0))
+      return ratio(text, at, mixed.end, Number(text.slice(at, wholeEnd)), mixed.over, mixed.under)
   }
-  const fraction = match(FRACTION, text, at)
-  if (fraction) return ratio(0, Number(fraction[1]), Number(fraction[2]), at + fraction[0].length)
-  const exponent = match(EXPONENT, text, at)
+  if (isWhole && follows === '/') {
+    const fraction = fractionAt(text, at)
+    if (fraction) return ratio(text, at, fraction.end, 0, fraction.over, fraction.under)
+  }
+  const hasPoint = follows === '.' && isDigit(text.charCodeAt(wholeEnd + 1))
+  if (!isWhole && !hasPoint) return undefined
+  const end = hasPoint ? digitsEnd(text, wholeEnd + 1) : wholeEnd
+  const exponent = text[end] === 'e' || text[end] === 'E' ? match(EXPONENT, text, end) : null
   if (exponent) {
-    const end = at + exponent[0].length
-    const value = Number(exponent[0])
+    const powerEnd = end + exponent[0].length
+    const value = Number(text.slice(at, powerEnd))
     const plain = plainNumber(value)
     findings.push(
       finding(
         at,
-        end,
+        powerEnd,
         'Numbers have no exponents; write the number out.',
-        plain === undefined ? [] : [replaceFix(`Write \`${plain}\``, at, end, plain)],
+        plain === undefined ? [] : [replaceFix(`Write \`${plain}\``, at, powerEnd, plain)],
       ),
     )
-    return make(end, value)
+    return numberText(text, at, powerEnd, value)
   }
-  const decimal = match(DECIMAL, text, at)
-  if (!decimal) return undefined
-  let end = at + decimal[0].length
-  const gap = isBlank(text[end]) && VULGAR[text[end + 1] ?? ''] ? 1 : 0
-  const vulgar = VULGAR[text[end + gap] ?? '']
-  if (vulgar && /^\d+$/.test(decimal[0])) {
-    const from = end
-    end += gap + 1
+  const gap = isBlank(text[end]) && vulgarAt(text, end + 1) ? 1 : 0
+  const vulgar = hasPoint ? undefined : vulgarAt(text, end + gap)
+  if (vulgar) {
+    const whole = text.slice(at, end)
+    const vulgarEnd = end + gap + 1
     const write = ` ${vulgar[0]}/${vulgar[1]}`
     findings.push(
-      finding(from + gap, end, `Fractions are written with digits: \`${decimal[0]}${write}\`.`, [
-        replaceFix(`Write \`${decimal[0]}${write}\``, from, end, write),
+      finding(end + gap, vulgarEnd, `Fractions are written with digits: \`${whole}${write}\`.`, [
+        replaceFix(`Write \`${whole}${write}\``, end, vulgarEnd, write),
       ]),
     )
-    return ratio(Number(decimal[0]), vulgar[0], vulgar[1], end)
+    return ratio(text, at, vulgarEnd, Number(whole), vulgar[0], vulgar[1])
   }
-  return make(end, Number(decimal[0]))
+  return numberText(text, at, end, Number(text.slice(at, end)))
 }
 
 function plainNumber(value: number): string | undefined {
@@ -133,7 +166,9 @@ function plainNumber(value: number): string | undefined {
 }
 
 function markAt(text: string, at: number, findings: SyntaxFinding[]): UnitText | undefined {
-  if (!MARK_STARTS.includes(text[at] ?? ' ')) return undefined
+  const code = text.charCodeAt(at)
+  // Of the marks only `'` and `"` are ASCII.
+  if ((code < 128 && code !== 39 && code !== 34) || !MARK_STARTS.includes(text[at] ?? ' ')) return undefined
   const found = MARKS.find(([mark]) => text.startsWith(mark, at))
   if (!found) return undefined
   const [mark, name, write] = found
@@ -160,13 +195,15 @@ function unitAt(text: string, at: number, findings: SyntaxFinding[]): UnitText |
   }
   for (;;) {
     const start = p
-    const torque = factors.length === 0 && sign === 1 ? torqueAt(text, p, findings) : undefined
+    const name = unitNameAt(text, p)
+    if (name === undefined) break
+    const hyphen = factors.length === 0 && sign === 1 && text[p + name.length] === '-'
+    const torque = hyphen ? torqueAt(text, p, findings) : undefined
     if (torque) {
       factors.push(...torque.factors)
       p = torque.end
     } else {
-      const name = unitNameAt(text, p)
-      if (name === undefined || (factors.length === 0 && RESERVED.has(name))) break
+      if (factors.length === 0 && RESERVED.has(name)) break
       p += name.length
       const power = powerAt(text, p, name, findings)
       p = power.end
@@ -180,26 +217,35 @@ function unitAt(text: string, at: number, findings: SyntaxFinding[]): UnitText |
     p++
   }
   const last = factors.at(-1)
-  return last && { start: at, end: last.end, text: shared(text.slice(at, last.end)), factors: exact(factors) }
+  if (!last) return undefined
+  const word = last.start === at && last.end - at === last.name.length ? last.name : shared(text.slice(at, last.end))
+  return { start: at, end: last.end, text: word, factors: exact(factors) }
 }
 
 function unitNameAt(text: string, at: number): string | undefined {
   if (text[at] === '%') return '%'
-  const word = match(UNIT_WORD, text, at)?.[0]
+  let p = at
+  while (isLetter(text.charCodeAt(p))) p++
+  const follows = text.charCodeAt(p)
+  // Most are a few plain letters, with nothing behind that could be part of the word.
+  if (follows < 128 && !isDigit(follows) && follows !== 95) return p > at ? text.slice(at, p) : undefined
+  const letters = match(LETTERS, text, at)?.[0]
   // Letters only, so that `12ft4in` is two parts; a word with `_` cannot be two.
-  return word === undefined || word.includes('_') ? word : word.replace(/\d.*$/u, '')
+  const whole = letters !== undefined && match(NEAR, text, at + letters.length)?.[0].includes('_')
+  return whole ? match(UNIT_WORD, text, at)?.[0] : letters
 }
 
 function powerAt(text: string, at: number, name: string, findings: SyntaxFinding[]): { value: number; end: number } {
-  const power = match(POWER, text, at)
+  const code = text.charCodeAt(at)
+  const power = code === 94 ? match(POWER, text, at) : null
   if (power) {
     const value = Number(power[1])
     const end = at + power[0].length
     if (value < 2 || value > 4) findings.push(finding(at, end, 'A unit takes the powers `^2`, `^3` and `^4` only.'))
     return { value, end }
   }
-  const above = SUPERSCRIPT[text[at] ?? '']
-  const bare = above === undefined ? match(BARE_POWER, text, at) : null
+  const above = code > 127 ? SUPERSCRIPT[text[at]!] : undefined
+  const bare = isDigit(code) ? match(BARE_POWER, text, at) : null
   if (above === undefined && !bare) return { value: 1, end: at }
   const value = above ?? Number(bare?.[0])
   const write = `${name}^${value}`
@@ -250,7 +296,7 @@ function partAt(text: string, at: number, findings: SyntaxFinding[]): Part | und
  * of one quantity. The splitter and the lexer both read quantities here, so they agree on what an inch mark is.
  */
 export function quantityAt(text: string, at: number): ScannedQuantity | undefined {
-  if (!match(NUMBER_START, text, at)) return undefined
+  if (!startsNumber(text, at)) return undefined
   const parts: Part[] = []
   const findings: SyntaxFinding[] = []
   let next = at
@@ -265,7 +311,7 @@ export function quantityAt(text: string, at: number): ScannedQuantity | undefine
       )
     parts.push(part)
     end = part.end
-    if (part.unit && /\p{L}$/u.test(part.unit.text) && text[end] === '.' && !/[\p{L}\d]/u.test(text[end + 1] ?? '')) {
+    if (text[end] === '.' && part.unit && /\p{L}$/u.test(part.unit.text) && !/[\p{L}\d]/u.test(text[end + 1] ?? '')) {
       findings.push(
         finding(end, end + 1, 'A unit is written without a full stop.', [
           replaceFix('Remove the full stop', end, end + 1, ''),
@@ -274,14 +320,14 @@ export function quantityAt(text: string, at: number): ScannedQuantity | undefine
       end++
     }
     next = isBlank(text[end]) ? end + 1 : end
-    if (text[end] === '-' && match(NUMBER_START, text, end + 1)) {
+    if (text[end] === '-' && startsNumber(text, end + 1)) {
       if (!/^['’‘′]$/.test(part.unit?.text ?? '')) {
         findings.push(touchingMinus(text, end, part))
         break
       }
       next = end + 1
     }
-    if (!match(NUMBER_START, text, next)) break
+    if (!startsNumber(text, next)) break
   }
   return { end, parts: exact(parts), findings }
 }

@@ -22,15 +22,7 @@ const VALUE_STARTS: ReadonlySet<TokenType> = new Set([
   T.LParen,
   T.LSquare,
 ])
-const STATEMENT_STARTS: ReadonlySet<TokenType> = new Set([
-  T.LineEnd,
-  T.Semicolon,
-  T.Name,
-  T.Use,
-  T.LetWord,
-  T.RequireWord,
-  T.AllowWord,
-])
+const STATEMENT_STARTS: ReadonlySet<TokenType> = new Set([T.Name, T.Use, T.LetWord, T.RequireWord, T.AllowWord])
 const BLOCK_STARTS: ReadonlySet<TokenType> = new Set([T.LCurly, T.Like])
 
 export type Shape = 'field' | 'block' | 'value' | 'dotted' | 'nothing'
@@ -267,13 +259,18 @@ export abstract class Recovery extends EmbeddedActionsParser {
 
   protected docAbove(start: number): string | undefined {
     const text = this.text
-    if (indentBefore(text, start) < 0) return undefined
+    const indent = indentBefore(text, start)
+    if (indent < 0) return undefined
     const lines: string[] = []
-    let at = lineStart(text, start)
+    let at = start - indent
     while (at > 0) {
       let end = at - 1
       if (text[end] === '\n' && text[end - 1] === '\r') end--
       const from = lineStart(text, end)
+      // Nearly all lines above a block are no comments; a first look is enough for them.
+      let mark = from
+      while (isBlank(text[mark])) mark++
+      if (text[mark] !== '#') break
       const doc = /^[ \t\ufeff]*##[ \t]?(.*?)[ \t]*$/.exec(text.slice(from, end))
       if (!doc) break
       lines.unshift(doc[1] ?? '')
@@ -370,7 +367,11 @@ export abstract class Recovery extends EmbeddedActionsParser {
     for (;;) {
       const t = this.LA(1)
       if (t.tokenType === EOF || t.startOffset >= limit) return false
-      if (STATEMENT_STARTS.has(t.tokenType)) return true
+      if (t.tokenType === T.LineEnd || t.tokenType === T.Semicolon) return true
+      if (STATEMENT_STARTS.has(t.tokenType)) {
+        this.operators = 0
+        return true
+      }
       if (t.tokenType === T.RCurly) {
         if (this.blocks > 0) return false
         this.strayBrace(t)

@@ -1,5 +1,5 @@
 import { type CustomPatternMatcherReturn, createToken, type IToken, Lexer, type TokenType } from 'chevrotain'
-import { NAME, startsStatement } from './lines.ts'
+import { nameEnd, startsStatement } from './lines.ts'
 import { edit, finding, isBlank, quantityAt, RESERVED, replaceFix, type ScannedQuantity } from './quantity.ts'
 import { type ScannedText, startsText, textAt } from './texts.ts'
 import type { SyntaxFinding } from './tree.ts'
@@ -12,8 +12,13 @@ type Matcher = (text: string, at: number) => CustomPatternMatcherReturn | null
 const custom = (name: string, starts: readonly string[], pattern: Matcher): TokenType =>
   createToken({ name, pattern, start_chars_hint: [...starts], line_breaks: false })
 
-function withPayload(text: string, at: number, payload: { readonly end: number } | undefined) {
-  return payload ? Object.assign([text.slice(at, payload.end)] as [string], { payload }) : null
+/** What the matchers answer. Chevrotain takes out what it needs at once, so that one serves all tokens. */
+const matched: CustomPatternMatcherReturn = ['']
+
+function match(text: string, at: number, end: number, payload?: ScannedQuantity | ScannedText) {
+  matched[0] = text.slice(at, end)
+  matched.payload = payload
+  return matched
 }
 
 // Chevrotain sorts characters above 255 into buckets of 256; one from each bucket stands for all of it.
@@ -76,16 +81,21 @@ const WORDS: ReadonlyMap<string, TokenType> = new Map([
 ])
 
 export const Name = custom('Name', LETTERS, (text, at) => {
-  NAME.lastIndex = at
-  return NAME.exec(text) as unknown as CustomPatternMatcherReturn | null
+  const end = nameEnd(text, at)
+  return end > at ? match(text, at, end) : null
 })
-export const QuantityToken = custom('Quantity', [...'0123456789.'], (text, at) =>
-  withPayload(text, at, quantityAt(text, at)),
-)
-export const TextToken = custom('Text', [...'"“”„'], (text, at) =>
-  withPayload(text, at, startsText(text[at]) ? textAt(text, at) : undefined),
-)
-const Blank = createToken({ name: 'Blank', pattern: /[ \t\f\v\u00a0\ufeff]+/, group: Lexer.SKIPPED })
+export const QuantityToken = custom('Quantity', [...'0123456789.'], (text, at) => {
+  const quantity = quantityAt(text, at)
+  return quantity ? match(text, at, quantity.end, quantity) : null
+})
+export const TextToken = custom('Text', [...'"“”„'], (text, at) => {
+  if (!startsText(text[at])) return null
+  const scanned = textAt(text, at)
+  return match(text, at, scanned.end, scanned)
+})
+// Chevrotain has a quick way for a class of characters where all of them are ASCII.
+const Blank = createToken({ name: 'Blank', pattern: /[ \t\f\v]+/, group: Lexer.SKIPPED })
+const OtherBlank = createToken({ name: 'OtherBlank', pattern: /[\u00a0\ufeff]+/, group: Lexer.SKIPPED })
 const Comment = createToken({ name: 'Comment', pattern: /#[^\r\n]*/, group: 'comments' })
 /** Whatever no other token takes: written in another notation, or not part of the language at all. */
 const Odd = custom('Odd', EVERY, (text, at) => {
@@ -116,6 +126,7 @@ const OddPair = createToken({ name: 'OddPair', pattern: /=>|=<|<>/ })
 /** In the order in which they are tried. */
 export const TOKENS: TokenType[] = [
   Blank,
+  OtherBlank,
   LineEnd,
   Name,
   QuantityToken,
@@ -180,7 +191,7 @@ export function lex(text: string): Lexed {
         break
       case QuantityToken:
       case TextToken:
-        findings.push(...(t.payload as ScannedQuantity | ScannedText).findings)
+        for (const found of (t.payload as ScannedQuantity | ScannedText).findings) findings.push(found)
         break
       case LParen:
       case LSquare:
@@ -221,8 +232,7 @@ function readName(text: string, raw: IToken[], at: number, before: readonly ITok
     return at
   }
   let last = at
-  const first = before.at(-1)?.tokenType
-  if (!first || first === LineEnd || first === Semicolon || first === LCurly || first === RCurly || first === LetWord) {
+  if (raw[at + 1]?.tokenType === Minus && startsName(before.at(-1)?.tokenType)) {
     while (raw[last + 1]?.tokenType === Minus && raw[last + 2]?.tokenType === Name) {
       if (endOf(raw[last]!) !== raw[last + 1]!.startOffset || endOf(raw[last + 1]!) !== raw[last + 2]!.startOffset)
         break
@@ -232,8 +242,8 @@ function readName(text: string, raw: IToken[], at: number, before: readonly ITok
     if (follower !== Equals && follower !== LCurly) last = at
   }
   const end = endOf(raw[last]!)
-  t.image = text.slice(t.startOffset, end)
   if (last > at) {
+    t.image = text.slice(t.startOffset, end)
     t.payload = t.image.toLowerCase().replaceAll('-', '_')
     findings.push(
       finding(t.startOffset, end, `Names have no \`-\`. Write \`${t.payload}\`.`, [
@@ -247,6 +257,10 @@ function readName(text: string, raw: IToken[], at: number, before: readonly ITok
   }
   return last
 }
+
+/** Whether the name of a field, block or `let` may stand after this token. */
+const startsName = (before: TokenType | undefined): boolean =>
+  !before || before === LineEnd || before === Semicolon || before === LCurly || before === RCurly || before === LetWord
 
 /** Reads another notation as what it means; false where the token means nothing and is left out. */
 function readOdd(t: IToken, findings: SyntaxFinding[]): boolean {

@@ -63,12 +63,12 @@ export class Door {
   #find(path: string): Instance | undefined {
     if (path === 'opening') return this.root
     let at: Instance | undefined = this.root
-    for (const part of path.split('.')) {
+    for (const { name, index } of stepsOf(path)) {
       if (!at) return undefined
-      const indexed: RegExpMatchArray | null = part.match(/^(\w+)\[(\d+)\]$/)
-      at = indexed
-        ? at.blocks.filter(b => b.spec.name === indexed[1])[Number(indexed[2])]
-        : (at.blocks.find(b => b.spec.name === part) ?? at.blocks.find(b => b.name === part))
+      at =
+        index === undefined
+          ? (at.blocks.find(b => b.spec.name === name) ?? at.blocks.find(b => b.name === name))
+          : at.blocks.filter(b => b.spec.name === name)[index]
     }
     return at
   }
@@ -260,6 +260,19 @@ function takenApart(path: string) {
     const dot = path.lastIndexOf('.')
     parts = { block: dot < 0 ? undefined : path.slice(0, dot), name: path.slice(dot + 1) }
     if (paths.size < 10_000) paths.set(path, parts)
+  }
+  return parts
+}
+
+const steps = new Map<string, readonly { readonly name: string; readonly index: number | undefined }[]>()
+function stepsOf(path: string) {
+  let parts = steps.get(path)
+  if (!parts) {
+    parts = path.split('.').map(part => {
+      const indexed = /^(\w+)\[(\d+)\]$/.exec(part)
+      return { name: indexed?.[1] ?? part, index: indexed ? Number(indexed[2]) : undefined }
+    })
+    if (steps.size < 10_000) steps.set(path, parts)
   }
   return parts
 }

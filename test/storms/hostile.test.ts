@@ -82,6 +82,8 @@ test.each([
   ['of one word', 'x'.repeat(1e6)],
   ['of digits', `let a = ${'1'.repeat(1e6)}`],
   ['of fractions', `let a = ${'1 1/2in '.repeat(125_000)}`],
+  ['of feet and inches without a blank', `let a = 1in${'4in'.repeat(330_000)}`],
+  ['of points', `let a = ${'1.'.repeat(250_000)}`],
   ['in quotes', `job "${'x'.repeat(1e6)}" {}`],
   ['of comment', `#${'x '.repeat(5e5)}`],
   ['of dots', `let a = b${'.c'.repeat(5e5)}`],
