@@ -50,8 +50,12 @@ function few(all: Finding[]): Finding[] {
 const UNSEEN = /[\p{Cc}\u00ad\u061c\u180e\u200b\u200e\u200f\u2028-\u202e\u2060-\u2069\ufeff]/gu
 const TURNS = /[\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]/u
 
+/** Whatever a plain keyboard does not give. */
+const RARE = /[^\t\n\r -~]/
+
 /** Those in texts and comments; elsewhere they have no meaning, which is said when the text is read. */
 function* unseen(text: string) {
+  if (!RARE.test(text)) return
   const found = [...text.matchAll(UNSEEN)].filter(m => !/[\t\r\n]/.test(m[0]))
   if (found.length === 0) return
   const tokens = tokenize(text)

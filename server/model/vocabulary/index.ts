@@ -64,14 +64,17 @@ export const TRADE_WORDS: Readonly<Record<string, string>> = {
 }
 export const plainName = (name: string): string => (Object.hasOwn(TRADE_WORDS, name) ? TRADE_WORDS[name]! : name)
 
+const STANDARD_PIPES: ReadonlyMap<string, ReadonlyMap<string, Value>> = new Map(
+  Object.entries(PIPES).map(([name, { od, wall }]) => [
+    name,
+    new Map([
+      ['od', number(od, DIMENSION.length)],
+      ['wall', number(wall, DIMENSION.length)],
+    ]),
+  ]),
+)
+
 /** The fields of a standard pipe (ASME B36.10M) by its name, `nps6_std`. */
-export function standardPipe(name: string): Iterable<readonly [field: string, value: Value]> | undefined {
-  const p = Object.hasOwn(PIPES, name) ? PIPES[name] : undefined
-  return (
-    p && [
-      ['od', number(p.od, DIMENSION.length)],
-      ['wall', number(p.wall, DIMENSION.length)],
-    ]
-  )
-}
-standardPipe.names = (): string[] => Object.keys(PIPES)
+export const standardPipe = (name: string): ReadonlyMap<string, Value> | undefined => STANDARD_PIPES.get(name)
+standardPipe.names = (): readonly string[] => PIPE_NAMES
+const PIPE_NAMES = [...STANDARD_PIPES.keys()]
