@@ -84,6 +84,13 @@ export class Files {
   readonly #indexes = new Map<string, FileIndex>()
   readonly #reach = new Map<string, readonly FileIndex[]>()
   readonly #limits = new Map<string, readonly Item<Block>[]>()
+  readonly #houses = new Map<string, string | undefined>()
+  /** Counts the changes. */
+  #now = 1
+  /** When what a key means was last changed, for changes that left everything else as it was. */
+  readonly #changed = new Map<string, number>()
+  /** When anything at all may have changed last. */
+  #anything = 1
 
   constructor(host: Host) {
     this.#host = host
@@ -98,11 +105,14 @@ export class Files {
   }
 
   set(file: string, source: Source): void {
-    this.#indexes.set(file, indexFile(file, source))
+    const index = indexFile(file, source)
+    this.#note(changedKeys(this.#indexes.get(file), index))
+    this.#indexes.set(file, index)
     this.#reach.clear()
   }
 
   delete(file: string): void {
+    this.#note(undefined)
     this.#indexes.delete(file)
     this.#limits.delete(file)
     this.#reach.clear()
@@ -231,8 +241,63 @@ export class Files {
     return `${target.file} ${this.#indexes.has(target.file)} ${circle?.join(' ') ?? ''}`
   }
 
-  holds(dependencies: Dependencies): boolean {
-    for (const d of dependencies.values()) if (this.find(d.file, d.key) !== d.found) return false
+  // ---- what has changed
+
+  /** Grows with every change. */
+  get now(): number {
+    return this.#now
+  }
+
+  /** Takes note of where the house limits of a file come from, before its units are looked at. */
+  look(file: string): void {
+    const house = this.#host.house?.(file)
+    if (this.#houses.has(file) && this.#houses.get(file) !== house) this.#note(undefined)
+    this.#houses.set(file, house)
+  }
+
+  /** @param keys those whose meaning has changed; undefined where it may be any */
+  #note(keys: readonly string[] | undefined): void {
+    this.#now++
+    if (!keys || this.#changed.size > MOST_CHANGED) {
+      this.#changed.clear()
+      this.#anything = this.#now
+    } else for (const key of keys) this.#changed.set(key, this.#now)
+  }
+
+  /**
+   * Whether all that was looked up still means what was found.
+   * @param since when it last did; only what has changed after that is looked at again. 0 looks at everything.
+   */
+  holds(dependencies: Dependencies, since = 0): boolean {
+    if (since === this.#now) return true
+    const all = since < this.#anything
+    for (const d of dependencies.values())
+      if ((all || (this.#changed.get(d.key) ?? 0) > since) && this.find(d.file, d.key) !== d.found) return false
     return true
   }
+}
+
+/** Keys that are remembered as changed. */
+const MOST_CHANGED = 10_000
+
+/** The keys that mean something else than before; undefined where names have come, gone or moved, or a `use` leads elsewhere. */
+function changedKeys(old: FileIndex | undefined, fresh: FileIndex): readonly string[] | undefined {
+  const label = ({ firstOpening }: FileIndex): string | undefined => firstOpening && labelOf(firstOpening.node)
+  if (
+    !old ||
+    old.named.size !== fresh.named.size ||
+    old.limits.length !== fresh.limits.length ||
+    old.uses.length !== fresh.uses.length ||
+    old.uses.some((u, i) => u.node.path?.value !== fresh.uses[i]!.node.path?.value) ||
+    label(old) !== label(fresh)
+  )
+    return undefined
+  const out = old.limits.some((l, i) => l.node !== fresh.limits[i]!.node) ? ['limits'] : []
+  const before = old.named.entries()
+  for (const [key, { node }] of fresh.named) {
+    const [was, item] = before.next().value!
+    if (was !== key) return undefined
+    if (item.node !== node) out.push(key, `own ${key}`)
+  }
+  return out
 }

@@ -43,16 +43,23 @@ export class Model {
 
   /** The units of a file, in order. Those that nothing has changed are the same objects as before. */
   units(file: string): Unit[] {
+    this.files.look(file)
     return this.files.get(file)?.source.chunks.map(chunk => this.unit(file, chunk)) ?? []
   }
 
   /** The unit of one chunk of a file; the others are not looked at. */
   unit(file: string, chunk: Chunk): Unit {
     const [last, before] = this.#units.get(chunk) ?? []
-    if (last && this.files.holds(last.dependencies)) return last
-    const unit = before && this.files.holds(before.dependencies) ? before : this.#unit(file, chunk)
+    if (last && this.#holds(last)) return last
+    const unit = before && this.#holds(before) ? before : this.#unit(file, chunk)
     this.#units.set(chunk, [unit, last])
     return unit
+  }
+
+  #holds(unit: Unit): boolean {
+    const holds = this.files.holds(unit.dependencies, unit.follows ? 0 : unit.checked)
+    if (holds) unit.checked = this.files.now
+    return holds
   }
 
   #used(unit: Unit): void {
@@ -109,7 +116,12 @@ export class Model {
         .map(i => this.#single(i, new Builder(this.files, silent, dependencies), silent)),
     })
     built = true
-    const unit = new Unit({ file, chunk, findings, dependencies }, { doors, singles }, again, u => this.#used(u))
+    const unit = new Unit(
+      { file, chunk, findings, dependencies, checked: this.files.now },
+      { doors, singles },
+      again,
+      u => this.#used(u),
+    )
     this.#used(unit)
     return unit
   }

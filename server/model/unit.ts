@@ -27,6 +27,10 @@ export class Unit {
   readonly findings: readonly Finding[]
   /** Everything that was looked up outside the chunk; grows as values are asked for. */
   readonly dependencies: Dependencies
+  /** When all of these still meant the same, by the count of changes. */
+  checked: number
+  /** Whether it has a `use`: where that leads may change on the disk. */
+  readonly follows: boolean
   /** The marks of its openings, in order. */
   readonly marks: readonly string[]
   /** Whether it holds no opening and no other block. */
@@ -36,7 +40,7 @@ export class Unit {
   readonly #used: (unit: Unit) => void
 
   constructor(
-    of: Pick<Unit, 'file' | 'chunk' | 'findings' | 'dependencies'>,
+    of: Pick<Unit, 'file' | 'chunk' | 'findings' | 'dependencies' | 'checked'>,
     parts: Parts,
     again: () => Parts,
     used: (unit: Unit) => void,
@@ -45,6 +49,8 @@ export class Unit {
     this.chunk = of.chunk
     this.findings = of.findings
     this.dependencies = of.dependencies
+    this.checked = of.checked
+    this.follows = of.chunk.statements.some(s => s.kind === 'use')
     this.marks = parts.doors.map(d => d.mark)
     this.empty = parts.doors.length + parts.singles.length === 0
     this.#parts = parts
@@ -75,7 +81,7 @@ export class Unit {
 /** What a text without any statement comes to. */
 export const emptyUnit = (file: string, chunk: Chunk): Unit =>
   new Unit(
-    { file, chunk, findings: [], dependencies: new Map() },
+    { file, chunk, findings: [], dependencies: new Map(), checked: 0 },
     NOTHING,
     () => NOTHING,
     () => {},

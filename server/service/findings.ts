@@ -34,21 +34,35 @@ export class Findings {
     const source = this.#workspace.source(file)
     if (!source) return out
     const lines = firstLines(source)
-    for (const [i, unit] of this.#workspace.units(file).entries())
-      for (const h of this.held(unit)) out.push(this.located(h, lines[i]!))
+    for (const [i, held] of this.ofUnits(file, this.#workspace.units(file)).entries())
+      for (const h of held) out.push(this.located(h, lines[i]!))
     return out
   }
 
-  /** Nothing where it is still to be worked out. */
-  known(unit: Unit): readonly Held[] | undefined {
+  /** What is found in each of the units of a file. */
+  ofUnits(file: string, units: readonly Unit[]): readonly (readonly Held[])[] {
+    const by = this.project(file)
+    return units.map(unit => this.#heldBy(unit, by))
+  }
+
+  /** Whether all that is found in a unit has been worked out. */
+  known(unit: Unit, by: Project | undefined): boolean {
     const old = this.#held.get(unit)
-    return old && old.by === this.#host.project?.(unit.file) ? old.held : undefined
+    return old !== undefined && old.by === by
+  }
+
+  /** The project file that decides how severe the findings of a file are. */
+  project(file: string): Project | undefined {
+    return this.#host.project?.(file)
   }
 
   held(unit: Unit): readonly Held[] {
-    const old = this.known(unit)
-    if (old) return old
-    const by = this.#host.project?.(unit.file)
+    return this.#heldBy(unit, this.project(unit.file))
+  }
+
+  #heldBy(unit: Unit, by: Project | undefined): readonly Held[] {
+    const old = this.#held.get(unit)
+    if (old && old.by === by) return old.held
     // what the language has against a line belongs to the opening that the line is in
     const only = unit.marks.length === 1 ? unit.marks[0] : undefined
     const found = (): readonly Finding[] => this.#runner.findings(unit, this.#workspace.model.files)

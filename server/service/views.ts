@@ -42,8 +42,8 @@ export function openings(c: Context, file: string): OpeningState[] {
   const units = c.workspace.units(file)
   // marks may stand twice by mistake, so what is found is counted by mark first
   const counts = new Map<string, Counts>()
-  for (const unit of units)
-    for (const { finding, opening } of c.findings.held(unit)) {
+  for (const held of c.findings.ofUnits(file, units))
+    for (const { finding, opening } of held) {
       if (opening === undefined || finding.accepted !== undefined) continue
       let count = counts.get(opening)
       if (!count) counts.set(opening, (count = { error: 0, warning: 0, note: 0 }))

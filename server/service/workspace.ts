@@ -116,6 +116,7 @@ export class Workspace {
   #load(file: string): void {
     const house = this.#host.project?.(file)
     if (house && this.text(house.file) !== house.limits) this.model.set(house.file, parseSource(house.limits))
+    this.model.files.look(file)
     const queue = [file]
     const seen = new Set(queue)
     for (let at = queue.pop(); at !== undefined; at = queue.pop())
