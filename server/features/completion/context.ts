@@ -24,6 +24,8 @@ export interface Cursor {
   readonly head: readonly Token[]
   /** The text of the line before the cursor. */
   readonly line: string
+  /** What the line goes on with behind that name: a token as it is written, empty where the statement ends. */
+  readonly follows: string
   /** The text the cursor stands in, without its quotes. */
   readonly quoted: Span | undefined
 }
@@ -36,10 +38,7 @@ export function cursor(at: At, world: World): Cursor | undefined {
   const typed = token ? text.slice(token.start + 1, at.offset) : (before.match(/[A-Za-z_]\w*$/)?.[0] ?? '')
   const after = typed === '' || token ? '' : text.slice(at.offset).match(/^\w*/)![0]
   const word = { start: at.offset - typed.length, end: at.offset + after.length }
-  const quoted = token && {
-    start: token.start + 1,
-    end: Math.max(at.offset, text[token.end - 1] === '"' && token.end > token.start + 1 ? token.end - 1 : token.end),
-  }
+  const quoted = token && { start: token.start + 1, end: Math.max(at.offset, textEnd(text, token)) }
   return {
     at,
     world,
@@ -47,8 +46,23 @@ export function cursor(at: At, world: World): Cursor | undefined {
     typed,
     head: headOf(at, token ? token.start : word.start),
     line: before.slice(Math.max(before.lastIndexOf('\n'), before.lastIndexOf('\r')) + 1),
+    follows: followsOf(at, word.end),
     quoted,
   }
+}
+
+/** Where a text ends without its closing quote; where that is missing, a brace behind it is no part of it. */
+function textEnd(text: string, { start, end }: Span): number {
+  if (text[end - 1] === '"' && end > start + 1) return end - 1
+  const brace = text.slice(start, end).search(/[ \t]*\{[^{]*$/)
+  return brace > 0 ? start + brace : end
+}
+
+function followsOf(at: At, end: number): string {
+  const next = at.tokens.find(t => t.start >= end)
+  if (!next || next.kind === 'comment' || next.kind === 'doc') return ''
+  const image = at.chunk.text.slice(next.start, next.end)
+  return /[\r\n]/.test(at.chunk.text.slice(end, next.start)) || /^[};]$/.test(image) ? '' : image
 }
 
 /** Goes from token to token; a line end outside of brackets, a brace or a `;` begins a new statement. */

@@ -13,7 +13,7 @@ import { type Dimension, sameDimension } from '../../units/index.ts'
 import { scopeOf } from '../at.ts'
 import { blockAtPath, letsInScope, reachable } from '../scope.ts'
 import { type Cursor, image } from './context.ts'
-import { type Item, sortKey } from './item.ts'
+import { type Item, plainText, sortKey } from './item.ts'
 
 const GROUP = { derived: 1, field: 2, let: 0, block: 3, func: 4, other: 5 } as const
 
@@ -62,6 +62,9 @@ export function expressionItems(c: Cursor, wanted: readonly Dimension[], not?: s
   const { evaluator, door } = c.at
   const scope = scopeOf(c.at)
   const lets = letsInScope(scope, c.world.files)
+  // what stands behind a name that is changed stays
+  if (c.typed !== '' && c.follows === '(') return functionItems(c, 0)
+  if (goesDeeper(c)) return blockItems(c, door?.root.blocks ?? [], 0)
   const out: Item[] = []
   let place = 0
   for (const name of lets)
@@ -91,33 +94,41 @@ export function expressionItems(c: Cursor, wanted: readonly Dimension[], not?: s
         doc: `value ${entry.path}`,
       })
     }
-  for (const b of door?.root.blocks ?? [])
-    if (!out.some(o => o.label === (b.name ?? b.spec.name)))
-      out.push({
-        label: b.name ?? b.spec.name,
-        kind: 'block',
-        insert: b.name ?? b.spec.name,
-        sort: sortKey(GROUP.block, place++),
-        span: c.word,
-        doc: `block ${b.spec.name}`,
-      })
-  for (const [name, f] of FUNCTIONS) {
+  const blocks = blockItems(c, door?.root.blocks ?? [], place).filter(b => !out.some(o => o.label === b.label))
+  return [...out, ...blocks, ...functionItems(c, place + blocks.length)]
+}
+
+/** Whether the name under the cursor leads to something behind a dot, so that only a block can stand in its place. */
+const goesDeeper = (c: Cursor): boolean => c.typed !== '' && c.follows === '.'
+
+const blockItems = (c: Cursor, blocks: readonly Instance[], place: number): Item[] =>
+  blocks.map((b, i) => ({
+    label: b.name ?? b.spec.name,
+    kind: 'block',
+    insert: b.name ?? b.spec.name,
+    sort: sortKey(GROUP.block, place + i),
+    span: c.word,
+    doc: `block ${b.spec.name}`,
+  }))
+
+function functionItems(c: Cursor, place: number): Item[] {
+  return [...FUNCTIONS].map(([name, f], i) => {
     const args = f.form
       .slice(name.length + 1, -1)
       .replace(', ...', '')
       .split(', ')
-    out.push({
+    const snippet = c.follows === '(' ? name : `${name}(${args.map((_, n) => `\${${n + 1}:0}`).join(', ')})`
+    return {
       label: name,
       kind: 'function',
       detail: f.form,
-      insert: `${name}(${args.map(() => '0').join(', ')})`,
-      snippet: `${name}(${args.map((_, i) => `\${${i + 1}:0}`).join(', ')})`,
-      sort: sortKey(GROUP.func, place++),
+      insert: plainText(snippet),
+      snippet,
+      sort: sortKey(GROUP.func, place + i),
       span: c.word,
       doc: `function ${name}`,
-    })
-  }
-  return out
+    }
+  })
 }
 
 function valueText(instance: Instance, name: string, evaluator: Evaluator): string | undefined {
@@ -132,13 +143,15 @@ export function pathBefore(line: string): readonly string[] | undefined {
   return m?.[1]?.split('.')
 }
 
-export function memberItems(c: Cursor, names: readonly string[], wanted: readonly Dimension[]): Item[] {
+export function memberItems(c: Cursor, names: readonly string[], wanted: readonly Dimension[], not?: string): Item[] {
   const { evaluator } = c.at
   const at = evaluator && blockAtPath(names, scopeOf(c.at), evaluator)
   if (!at) return []
+  if (goesDeeper(c)) return blockItems(c, at.blocks, 0)
   const out: Item[] = []
   let place = 0
   for (const spec of [...at.spec.derived.values(), ...at.spec.fields.values()]) {
+    if (pathOf(at, spec.name) === not) continue
     const derived = at.spec.derived.has(spec.name)
     const right = wanted.length === 0 || fits(dimensionOfEntry(spec), wanted)
     out.push({
@@ -151,14 +164,5 @@ export function memberItems(c: Cursor, names: readonly string[], wanted: readonl
       doc: `value ${pathOf(at, spec.name)}`,
     })
   }
-  for (const b of at.blocks)
-    out.push({
-      label: b.name ?? b.spec.name,
-      kind: 'block',
-      insert: b.name ?? b.spec.name,
-      sort: sortKey(GROUP.block, place++),
-      span: c.word,
-      doc: `block ${b.spec.name}`,
-    })
-  return out
+  return [...out, ...blockItems(c, at.blocks, place)]
 }

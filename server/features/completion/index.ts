@@ -1,9 +1,10 @@
 /** Completion: reads the context and asks the one file that knows it. */
-import { plainName, topBlock } from '../../model/index.ts'
+import type { Token } from '../../../grammar/index.ts'
+import { pathOf, plainName, topBlock } from '../../model/index.ts'
 import type { At } from '../at.ts'
 import { type Cursor, cursor, image, type World } from './context.ts'
 import { expected, expressionItems, memberItems, pathBefore } from './expression.ts'
-import { type Item, sortKey } from './item.ts'
+import { type Item, plainText, sortKey } from './item.ts'
 import { likeItems, ruleItems, useItems } from './names.ts'
 import { statementItems, topItems } from './statement.ts'
 import { numberBefore, unitItems } from './units.ts'
@@ -25,7 +26,7 @@ export function completion(at: At, world: World): readonly Item[] {
   if (word === 'use') return c.head.length === 1 ? useItems(c) : []
   if (last === 'like') return likeItems(c)
   if (word === 'allow')
-    return c.quoted ? [] : c.head.length === 1 ? ruleItems(c) : c.head.length === 2 ? [because(c)] : []
+    return c.quoted ? [] : c.head.length === 1 ? ruleItems(c) : c.head.length === 2 ? because(c) : []
   if (c.head.some(t => image(c, t) === 'because')) return []
   if (word === 'require') return c.quoted ? [] : expression(c)
   if (word === 'let') return image(c, c.head[2]) === '=' && !c.quoted ? expression(c) : []
@@ -41,12 +42,11 @@ function fieldValue(c: Cursor): readonly Item[] {
 /** Whether a whole value stands before the cursor, so that only an operator or a reason can follow. */
 const endsValue = (c: Cursor): boolean => {
   const last = c.head.at(-1)
-  return (
-    last !== undefined &&
-    (/^(name|number|unit|text)$/.test(last.kind) || [')', ']', 'true', 'false'].includes(image(c, last))) &&
-    last.end < c.word.start
-  )
+  return last !== undefined && endsOperand(c, last) && last.end < c.word.start
 }
+
+const endsOperand = (c: Cursor, last: Token): boolean =>
+  /^(name|number|unit|text)$/.test(last.kind) || [')', ']', 'true', 'false'].includes(image(c, last))
 
 function expression(c: Cursor, spec?: Parameters<typeof valueItems>[1]): readonly Item[] {
   const number = numberBefore(c.line)
@@ -56,31 +56,44 @@ function expression(c: Cursor, spec?: Parameters<typeof valueItems>[1]): readonl
   const isLet = image(c, c.head[0]) === 'let'
   if (number && (!spec || spec.takes.kind === 'quantity' || spec.takes.kind === 'range')) {
     const units = unitItems(c, number, wanted)
-    return number.space === '' || isLet || !/^[a-z]*$/.test(number.unit) ? units : [...units, because(c)]
+    return number.space === '' || isLet || !/^[a-z]*$/.test(number.unit) ? units : [...units, ...because(c)]
   }
   const path = pathBefore(c.line)
-  if (path) return memberItems(c, path, wanted)
-  if (endsValue(c)) return isLet ? [] : [because(c)]
+  const own = spec && c.at.instance && pathOf(c.at.instance, spec.name)
+  // a word or a name of the stock has no path
+  if (path) return spec && /^(word|stock)$/.test(spec.takes.kind) ? [] : memberItems(c, path, wanted, own)
+  const last = c.head.at(-1)
+  if (last?.end === c.word.start && endsOperand(c, last)) return []
+  if (endsValue(c)) return isLet ? [] : because(c)
   return spec ? valueItems(c, spec, wanted) : expressionItems(c, wanted)
 }
 
-function because(c: Cursor): Item {
-  return {
-    label: 'because',
-    kind: 'keyword',
-    detail: 'gives the reason',
-    insert: 'because ""',
-    snippet: 'because "$1"',
-    sort: sortKey(6, 0),
-    span: c.word,
-    doc: 'keyword because',
-  }
+/** Nothing where the value goes on, or the reason stands already. */
+function because(c: Cursor): Item[] {
+  const given = c.follows.startsWith('"')
+  if (c.follows !== '' && !given) return []
+  const snippet = given ? 'because' : 'because "$1"'
+  return [
+    {
+      label: 'because',
+      kind: 'keyword',
+      detail: 'gives the reason',
+      insert: plainText(snippet),
+      snippet,
+      sort: sortKey(6, 0),
+      span: c.word,
+      doc: 'keyword because',
+    },
+  ]
 }
 
 function header(c: Cursor): readonly Item[] {
   const kind = plainName(image(c, c.head[0]))
   const spec = c.at.blocks.length === 0 ? topBlock(kind) : c.at.spec?.blocks.get(kind)
   if (!spec?.like || c.head.some(t => image(c, t) === 'like' || t.kind === 'operator')) return []
+  if (c.follows !== '' && c.follows !== '{') return []
+  // a label that is changed is no word that is begun
+  if (!'like'.startsWith(c.at.chunk.text.slice(c.word.start, c.word.end))) return []
   return [
     {
       label: 'like',

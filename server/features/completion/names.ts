@@ -1,9 +1,9 @@
 /** Completion of names of other things: what `like` copies, what `use` reads, which rule `allow` accepts. */
-import { labelOf, plainName } from '../../model/index.ts'
+import type { Label } from '../../../grammar/index.ts'
+import { labelOf, type Item as Named, plainName } from '../../model/index.ts'
 import { allowable } from '../rule_info.ts'
 import { type Cursor, image } from './context.ts'
 import { type Item, sortKey } from './item.ts'
-import { stockNames } from './placeholders.ts'
 
 /** A text between quotes: with them where none have been typed, and the closing one where that is missing. */
 function quotedItem(c: Cursor, text: string): { insert: string; filter: string } {
@@ -21,46 +21,43 @@ export function useItems(c: Cursor): Item[] {
 
 export function likeItems(c: Cursor): Item[] {
   const kind = plainName(image(c, c.head[0]))
-  if (kind !== 'opening')
-    return c.quoted
-      ? []
-      : stockNames(kind, { files: c.world.files, file: c.at.file }).map((n, i) => ({
-          label: n,
-          kind: 'stock',
-          detail: `${kind} from the stock`,
-          insert: n,
-          sort: sortKey(0, i),
-          span: c.word,
-          doc: `stock ${kind} ${n}`,
-        }))
-  const own = c.head[1]?.kind === 'text' ? image(c, c.head[1]) : undefined
-  return c.world.files.names(c.at.file, 'opening').flatMap((item, i) => {
-    if (item.node.kind !== 'block') return []
-    const mark = labelOf(item.node) ?? ''
-    if (`"${mark}"` === own) return []
-    return [
-      {
-        label: `"${mark}"`,
-        kind: 'opening' as const,
-        detail: item.file === c.at.file ? undefined : `in ${item.file.slice(item.file.lastIndexOf('/') + 1)}`,
-        ...quotedItem(c, mark),
-        sort: sortKey(0, i),
-        span: c.word,
-        doc: `stock opening ${mark}`,
-      },
-    ]
+  const isOpening = kind === 'opening'
+  if (c.quoted && !isOpening) return []
+  return c.world.files.names(c.at.file, kind).flatMap((from, i): Item[] => {
+    const name = from.node.kind === 'block' ? labelOf(from.node) : undefined
+    if (name === undefined || comesBack(c, from)) return []
+    const item = { sort: sortKey(0, i), span: c.word, doc: `stock ${kind} ${name}` }
+    if (!isOpening) return [{ ...item, label: name, kind: 'stock', detail: `${kind} from the stock`, insert: name }]
+    const detail = from.file === c.at.file ? undefined : `in ${from.file.slice(from.file.lastIndexOf('/') + 1)}`
+    return [{ ...item, label: `"${name}"`, kind: 'opening', detail, ...quotedItem(c, name) }]
   })
+}
+
+/** Whether a block is the one that is being written, or made after it: to copy from that would go in a circle. */
+function comesBack(c: Cursor, from: Named): boolean {
+  const [kind, label] = [plainName(image(c, c.head[0])), image(c, c.head[1])]
+  const own = c.world.files.item(c.at.file, `${kind} ${label.replace(/^"|"$/g, '').replace(/\\(.)/g, '$1')}`)
+  if (c.at.blocks.length > 0 || own === undefined) return false
+  const seen = new Set<Named>()
+  for (let at: Named | undefined = from; at && !seen.has(at); ) {
+    if (at.node === own.node) return true
+    seen.add(at)
+    const target: Label | undefined = at.node.kind === 'block' ? at.node.like?.target : undefined
+    at = target && c.world.files.item(at.file, `${kind} ${target.kind === 'text' ? target.value : target.text}`)
+  }
+  return false
 }
 
 /** Those with something to say here come first; what cannot be allowed is not offered. */
 export function ruleItems(c: Cursor): Item[] {
   const found = c.world.found()
+  const reason = c.follows === 'because'
   return [...c.world.rules.values()].filter(allowable).map((r, i) => ({
     label: r.id,
     kind: 'rule',
     detail: found.has(r.id) ? `found here: ${r.what}` : r.what,
-    insert: `${r.id} because ""`,
-    snippet: `${r.id} because "$1"`,
+    insert: reason ? r.id : `${r.id} because ""`,
+    snippet: reason ? r.id : `${r.id} because "$1"`,
     sort: sortKey(found.has(r.id) ? 0 : 1, i),
     span: c.word,
     doc: `rule ${r.id}`,

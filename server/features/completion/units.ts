@@ -1,7 +1,7 @@
 /** Units behind a number, each with what the number would come to. */
 
 import { withUnit } from '../../model/index.ts'
-import { type Dimension, parseUnit, resolveUnit, systemOf, UNITS, unitsFor } from '../../units/index.ts'
+import { type Dimension, parseUnit, resolveUnit, sameDimension, systemOf, UNITS, unitsFor } from '../../units/index.ts'
 import { inBothSystems } from '../quantities.ts'
 import type { Cursor } from './context.ts'
 import { type Item, sortKey } from './item.ts'
@@ -11,6 +11,9 @@ const NUMBER = String.raw`(?:\d+[ -]\d+\/\d+|\d+\/\d+|\d*\.\d+|\d+)`
 const BEHIND = new RegExp(
   String.raw`(?<![\w.])((?:${NUMBER} ?[A-Za-z'"%*·/^]+ ?)*)(${NUMBER})( ?)((?:\/|[A-Za-z%])[A-Za-z%*·/^2-4]*)?$`,
 )
+
+/** The unit of the part that comes next: of `ft` in `12ft 4in` the `in`. */
+const NEXT = new RegExp(`^ ?${NUMBER} ?([A-Za-z]+)`)
 
 export interface NumberBefore {
   /** All of it. */
@@ -38,13 +41,18 @@ export function unitItems(c: Cursor, n: NumberBefore, expected: readonly Dimensi
   const larger = n.first.trim() === '' ? undefined : lastUnit(n.first)
   const dimensions = larger ? [larger.dimension] : expected
   const names = dimensions.length > 0 ? dimensions.flatMap(unitsFor) : [...UNITS.keys()]
-  const end = c.at.offset + c.at.chunk.text.slice(c.at.offset).match(/^[A-Za-z%*·/^]*/)![0].length
+  const rest = c.at.chunk.text.slice(c.at.offset)
+  const begun = n.unit !== '' || c.at.tokens.some(t => t.kind === 'unit' && t.start === c.at.offset)
+  const end = c.at.offset + (begun ? rest.match(/^[A-Za-z%*·/^]*/)![0].length : 0)
+  const next = c.at.chunk.text.slice(end).match(NEXT)?.[1]
+  const smaller = next === undefined ? undefined : unitOf(next)
   const out: Item[] = []
   const system = c.at.evaluator?.system ?? 'imperial'
   const foreign = (name: string): boolean => ![system, 'both'].includes(systemOf(name) ?? system)
   for (const [i, name] of [...new Set(names)].entries()) {
     const unit = unitOf(name)
     if (name === '' || !unit || (larger && unit.factor >= larger.factor)) continue
+    if (smaller && (unit.factor <= smaller.factor || !sameDimension(unit.dimension, smaller.dimension))) continue
     // `3 1/2` and `/day` would be read as something else
     if (name.startsWith('/') && n.number.includes('/')) continue
     const word = name === 'turns' && (value === 1 || /^\d+\/\d+$/.test(n.number)) ? 'turn' : name
@@ -59,7 +67,7 @@ export function unitItems(c: Cursor, n: NumberBefore, expected: readonly Dimensi
       sort: sortKey(foreign(name) ? 1 : 0, i),
       // the number stays as it is; a space between is written as the unit wants it
       filter: `${n.space}${word}`,
-      span: { start: c.at.offset - n.unit.length - n.space.length, end: n.unit === '' ? c.at.offset : end },
+      span: { start: c.at.offset - n.unit.length - n.space.length, end },
       doc: `unit ${word}`,
     })
   }

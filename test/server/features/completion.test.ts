@@ -85,6 +85,57 @@ describe('where a statement starts', () => {
     expect(labels[0]).toBe('pipe')
   })
 
+  test.each([
+    ['  wi|dth    = 12ft', 'wind', '  wind    = 12ft'],
+    ['  width|    = 12ft', 'width', '  width    = 12ft'],
+  ])('%s: a field that stands there has its name changed to %s and nothing else', (line, label, result) => {
+    const editor = at('  width    = 12ft', line)
+    expect(editor.accept(label)).toContain(`${result}\n`)
+    expect(new Set(editor.items.map(i => i.kind))).toEqual(new Set(['field']))
+  })
+
+  test.each([
+    ['  rails {', '  ra|ils {', 'hood', '  hood {\n    between'],
+    ['  spring long {', '  spri|ng long {', 'spring', '  spring long {\n    wire'],
+    ['opening "Dock 3" {', 'ope|ning "Dock 3" {', 'opening', 'opening "Dock 3" {\n  width'],
+  ])('%s: a block that stands there has its name changed and nothing else', (line, typed, label, result) => {
+    const editor = at(line, typed)
+    expect(editor.accept(label)).toContain(result)
+    expect(new Set(editor.items.map(i => i.kind))).toEqual(new Set(['block']))
+  })
+
+  test('a name that goes with what stands behind it only', () => {
+    expect(at('  spring long {', '  spri|ng long {').labels).toEqual(['spring'])
+    expect(at('  rails {', '  ra|ils {').labels).not.toContain('width')
+    expect(at('    side    = right', '    all|ow rail_depth because "x"').labels).toEqual([])
+    expect(new Editor('us|e "stock.door"\n').labels).toEqual([])
+  })
+
+  test('`allow` where there is something to accept', () => {
+    expect(at('  width    = 12ft', '  |').labels).toContain('allow')
+    expect(at('    side    = right', '    |').labels).toContain('allow')
+    expect(at('  site = "Harbour Street cold store"', '  |').labels).not.toContain('allow')
+    expect(new Editor('slat a {\n  |\n}\n').labels).not.toContain('allow')
+  })
+
+  test('names that are not taken', () => {
+    const text = 'slat slat_1 {\n}\nlet name = 0\nopening "Opening 1" {\n}\nopening "Opening 3" {\n}\n|'
+    const editor = new Editor(text)
+    expect(editor.item('slat').insert).toMatch(/^slat slat_2 /)
+    expect(editor.item('let').insert).toBe('let name_2 = 0')
+    expect(editor.item('opening').insert).toMatch(/^opening "Opening 2" /)
+    expect(editor.item('opening like').insert).toMatch(/^opening "Opening 4" like "Opening 1" /)
+  })
+
+  test('an opening with a quote and a backslash in its mark is copied by its mark', () => {
+    const text = 'opening "A \\"b\\" c\\\\d, e" {\n}\n'
+    const editor = new Editor(`${text}|`)
+    expect(editor.item('opening like').insert).toContain(' like "A \\"b\\" c\\\\d, e" {')
+    expect(new Editor(`${editor.accept('opening like')}`).service.findings(FILE).map(f => f.rule)).not.toContain(
+      'like_failed',
+    )
+  })
+
   test('nothing in comments, texts and numbers', () => {
     expect(at('  width    = 12ft', '  # wid|').labels).toEqual([])
     expect(at('  site = "Harbour Street cold store"', '  site = "Har|"').labels).toEqual([])
@@ -159,6 +210,22 @@ describe('units', () => {
     )
   })
 
+  test.each([
+    ['  width = 12|ft', 'in', '  width = 12in'],
+    ['  width = 12 |ft', 'in', '  width = 12in'],
+    ['  wind = 20 |psf because "x"', 'Pa', '  wind = 20 Pa because "x"'],
+  ])('%s: a unit that stands there is replaced by %s', (line, unit, result) => {
+    expect(new Editor(`opening "A" {\n${line}\n}\n`).accept(unit)).toBe(`opening "A" {\n${result}\n}\n`)
+  })
+
+  test('in front of inches only larger lengths', () => {
+    expect(at('  width    = 12ft', '  width = 12f|t 4 1/2in').labels).toEqual(['ft', 'yd', 'm'])
+  })
+
+  test('nothing right behind a foot mark, where inches go on', () => {
+    expect(at('  width    = 12ft', "  width = 12'|").labels).toEqual([])
+  })
+
   test('behind feet only smaller lengths', () => {
     expect(at('  width    = 12ft', '  width = 12ft 4|').labels).not.toContain('ft')
   })
@@ -192,6 +259,27 @@ describe('expressions', () => {
     expect(at('  width    = 12ft', '  width = |').labels).not.toContain('width')
   })
 
+  test('nor behind a dot', () => {
+    const { labels } = at('    depth   = 3 1/4in', '    depth = rails.|')
+    expect(labels).toContain('between')
+    expect(labels).not.toContain('depth')
+  })
+
+  test('what stands behind a name that is changed stays', () => {
+    const called = at('  adjuster {', '  require ma|x(width, 1in) > 2in\n  adjuster {')
+    expect(called.accept('min')).toContain('  require min(width, 1in) > 2in\n')
+    expect(new Set(called.items.map(i => i.kind))).toEqual(new Set(['function']))
+    const deeper = at('  adjuster {', '  require dr|um.span > 2in\n  adjuster {')
+    expect(deeper.accept('rails')).toContain('  require rails.span > 2in\n')
+    expect(new Set(deeper.items.map(i => i.kind))).toEqual(new Set(['block']))
+    expect(at('  adjuster {', '  require curtain.sl|at.pitch > 2in\n  adjuster {').labels).toEqual(['slat']) // biome-ignore format: one call
+  })
+
+  test('a word and a name of the stock have no path', () => {
+    expect(at('    hand     = right', '    hand = long.|').labels).toEqual([])
+    expect(at('    slat       = flat_20', '    slat = curtain.|').labels).toEqual([])
+  })
+
   test('names given by let', () => {
     expect(
       new Editor('let gap = 1/2in\nopening "A" {\n  let more = 1in\n  width = |\n}\n').labels.slice(0, 2).toSorted(),
@@ -221,6 +309,38 @@ describe('names of other things', () => {
     ['opening "Dock 4" like "Do|', 'opening "Dock 4" like "Dock 3"'],
     ['opening "Dock 4" like "Do|" {\n}', 'opening "Dock 4" like "Dock 3" {\n}'],
   ])('%s', (typed, result) => expect(new Editor(`${DOCK}\n${typed}`).accept('"Dock 3"')).toBe(`${DOCK}\n${result}`))
+
+  test('a brace behind a text that is not closed stays', () => {
+    expect(new Editor(`${DOCK}\nopening "Dock 4" like "Do| {\n}\n`).accept('"Dock 3"')).toBe(
+      `${DOCK}\nopening "Dock 4" like "Dock 3" {\n}\n`,
+    )
+  })
+
+  test('nothing is like itself, nor like what is like it', () => {
+    const text = `${DOCK}\nopening "Dock 4" like "Dock 3" {\n}\nopening "Dock 5" {\n}\n`
+    expect(new Editor(text.replace('"Dock 3" {', '"Dock 3" like | {')).labels).toEqual(['"Dock 5"'])
+    expect(new Editor(text.replace('"Dock 5" {', '"Dock 5" like | {')).labels).toEqual(['"Dock 3"', '"Dock 4"'])
+    expect(new Editor('slat a {\n}\nslat b like a {\n}\nslat c like | {\n}\n').labels).toEqual(['a', 'b'])
+    expect(new Editor('slat a like | {\n}\nslat b like a {\n}\n').labels).toEqual([])
+  })
+
+  test('a label that is changed is not taken for `like`', () => {
+    expect(at('  spring long {', '  spring l|ong {').labels).toEqual([])
+    expect(at('  spring long {', '  spring l| {').labels).toEqual(['like'])
+    expect(at('  spring long {', '  spring long | like house_long {').labels).toEqual([])
+  })
+
+  test('a reason that stands there stays, and none is offered where the value goes on', () => {
+    expect(at('    side    = right', '    allow | because "x"').accept('rail_depth')).toContain(
+      '    allow rail_depth because "x"\n',
+    )
+    expect(at('  width    = 12ft', '  width = 12ft | because "x"').labels).not.toContain('because')
+    expect(at('  width    = 12ft', '  width = height | + 1in').labels).not.toContain('because')
+    expect(at('  width    = 12ft', '  width = height bec| "x"').accept('because')).toContain(
+      '  width = height because "x"\n',
+    )
+    expect(at('  width    = 12ft', '  width = height |').accept('because')).toContain('  width = height because ""\n')
+  })
 
   test('a spring like one of the stock', () => {
     expect(at('  spring long {', '  spring long like |{').labels).toEqual(['house_long'])
