@@ -1,4 +1,5 @@
 /** Runs the rules over what a chunk holds, and settles what is accepted by an `allow`. */
+import type { Allow, Block, Statement } from '../../grammar/index.ts'
 import {
   type Door,
   type Finding,
@@ -53,16 +54,16 @@ export class Runner {
         this.#guard(r, () =>
           r.checkSingle(single, report => out.push(this.#finding(r, report, undefined, single.item)), files),
         )
-    for (const node of unit.chunk.statements)
-      if (node.kind === 'allow')
-        out.push(
-          this.#complete({
-            rule: 'allow_unused',
-            message:
-              'An `allow` stands inside the opening (or the block of it) whose finding it accepts; out here it accepts nothing.',
-            place: origin({ file: unit.file, chunk: unit.chunk }, node),
-          }),
-        )
+    const outside = [...unit.chunk.statements.filter(isAllow), ...parts.singles.flatMap(s => allowsIn(s.item.node))]
+    for (const node of outside)
+      out.push(
+        this.#complete({
+          rule: 'allow_unused',
+          message:
+            'An `allow` stands inside the opening (or the block of it) whose finding it accepts; out here it accepts nothing.',
+          place: origin({ file: unit.file, chunk: unit.chunk }, node),
+        }),
+      )
     out.sort(
       (a, b) =>
         a.place.start - b.place.start || a.place.end - b.place.end || (a.rule < b.rule ? -1 : a.rule > b.rule ? 1 : 0),
@@ -225,6 +226,12 @@ function allowsOf(door: Door): Allowed[] {
   visit(door.root)
   return out
 }
+
+const isAllow = (s: Statement): s is Allow => s.kind === 'allow'
+
+/** Every `allow` written in a block or in the blocks of it. */
+const allowsIn = (block: Block): Allow[] =>
+  block.body.flatMap(s => (isAllow(s) ? [s] : s.kind === 'block' ? allowsIn(s) : []))
 
 /** Whether a block path lies in (or is) the block of an `allow`. */
 const within = (path: string | undefined, at: Instance): boolean =>

@@ -1,8 +1,8 @@
 import { withCaution } from '../model/index.ts'
-import { DIMENSION } from '../units/index.ts'
+import { showCycles } from '../units/index.ts'
 import { over } from './compare.ts'
 import { rule } from './rule.ts'
-import { capital, springName } from './springs.ts'
+import { capital, lifeOf, springName } from './springs.ts'
 
 export default rule({
   id: 'service_life',
@@ -22,16 +22,16 @@ export default rule({
     if (cycles === undefined || years === undefined) return
     const needed = cycles * years
     for (const s of door.springs) {
-      const life = door.result(`${s.path}.life`)
-      if (life.state !== 'known' || life.value.kind !== 'number') continue
-      const { si, bound } = life.value
+      const life = lifeOf(door, s)
+      if (!life) continue
+      const { si, bound } = life
       // a bound decides only where the need lies on its far side: `more than` at or above it, `less than` at or below it
       if (bound === 'more' || (bound === 'less' ? over(si, needed) : !over(needed, si))) continue
-      const want = door.say(Math.ceil(needed - 1e-6), DIMENSION.count)
+      const want = showCycles(Math.ceil(needed - 1e-6), true)
       report({
         at: `${s.path}.wire`,
         message: withCaution(
-          `${capital(springName(door, s))} is reckoned to last ${door.show(`${s.path}.life`)} cycles; ${door.show('opening.cycles')} for ${door.show('limits.service_years')} are ${want}. Choose a spring with less stress, or plan to replace it in time.`,
+          `${capital(springName(door, s))} is reckoned to last ${life.text}; ${door.show('opening.cycles')} for ${door.show('limits.service_years')} are ${want}. Choose a spring with less stress, or plan to replace it in time.`,
           'spring',
         ),
         limit: `${door.show('limits.service_years')} of service: ${want} cycles`,

@@ -1,7 +1,8 @@
 import { withCaution } from '../model/index.ts'
+import { showCycles } from '../units/index.ts'
 import { under } from './compare.ts'
 import { rule } from './rule.ts'
-import { capital, springName } from './springs.ts'
+import { capital, lifeOf, springName } from './springs.ts'
 
 export default rule({
   id: 'spring_fatigue',
@@ -38,18 +39,17 @@ spring short {
   hand     = right
 }`,
   check(door, report) {
+    const least = door.number('limits.spring_cycles')
+    if (least === undefined) return
+    const cycles = showCycles(least, true)
     for (const s of door.springs) {
       // not known where the wire yields already: then `spring_yield` speaks
       if (!under(door.number(`${s.path}.fatigue_factor`), 1)) continue
-      const cycles = door.show('limits.spring_cycles')
-      const life =
-        door.result(`${s.path}.life`).state === 'known'
-          ? ` It is reckoned to last ${door.show(`${s.path}.life`)} cycles.`
-          : ''
+      const life = lifeOf(door, s)
       report({
         at: `${s.path}.wire`,
         message: withCaution(
-          `${capital(springName(door, s))} has a fatigue factor of ${door.show(`${s.path}.fatigue_factor`)} at ${cycles} cycles, and needs 1.${life} Choose more coils or a larger diameter, or write the spring maker's certified \`range_strength\`.`,
+          `${capital(springName(door, s))} has a fatigue factor of ${door.show(`${s.path}.fatigue_factor`)} at ${cycles} cycles, and needs 1.${life ? ` It is reckoned to last ${life.text}.` : ''} Choose more coils or a larger diameter, or write the spring maker's certified \`range_strength\`.`,
           'spring',
         ),
         limit: `factor 1 at ${cycles} cycles`,

@@ -1,5 +1,6 @@
-/** What the rules over springs share: their names in messages, and whether they fit their drum. */
+/** What the rules over springs share: their names and lives in messages, and whether they fit their drum. */
 import type { Door, Instance } from '../model/index.ts'
+import { showCycles } from '../units/index.ts'
 import { over } from './compare.ts'
 
 /** What a message calls a spring: by its name, else by its number where there are several. */
@@ -9,6 +10,14 @@ export function springName(door: Door, spring: Instance): string {
 }
 
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
+
+/** For how many cycles a spring is reckoned to last, in words and in numbers; undefined where it is not known. */
+export function lifeOf(door: Door, spring: Instance) {
+  const r = door.result(`${spring.path}.life`)
+  if (r.state !== 'known' || r.value.kind !== 'number') return undefined
+  const { si, bound } = r.value
+  return { si, bound, text: `${bound ? `${bound} than ` : ''}${showCycles(si, bound !== undefined)} cycles` }
+}
 
 /** The inside diameter that a spring asks of its drum, clearance and all (m); undefined where it is not known. */
 export function insideNeeded(door: Door, spring: Instance): number | undefined {

@@ -116,6 +116,17 @@ describe('an `allow`', () => {
     expect(c.one('allow_unused').message).toContain('stands inside the opening')
   })
 
+  test.each([
+    'slat x { pitch = 2in; thickness = 1in; weight = 2 lb/ft^2\nALLOW }',
+    'operator x {\nALLOW }',
+    'limits {\nALLOW }',
+  ])('in a block outside of openings accepts nothing, whatever its rule is: %s', text => {
+    for (const rule of ['headroom', 'no_such_rule'])
+      expect(check(text.replace('ALLOW', `allow ${rule} because "x"\n`)).findings.map(f => f.rule)).toEqual([
+        'allow_unused',
+      ])
+  })
+
   test('says why it is refused: of the language, or of what keeps people safe', () => {
     expect(at('allow wrong_dimension because "x"').one('allow_refused').message).toContain(
       'the text has to be put right',

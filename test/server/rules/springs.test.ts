@@ -136,7 +136,7 @@ describe('stress, fatigue and life', () => {
   test('fatigue: a certified range strength decides', () => {
     const soft = { coils: '150', range_strength: '50 ksi' }
     const f = spring(soft).one('spring_fatigue')
-    expect(f.message).toContain('at 10000 cycles')
+    expect(f.message).toContain('at 10,000 cycles')
     expect(f.message).toContain(spring(soft).door().show('spring.fatigue_factor'))
     expect(spring({ ...soft, range_strength: '130 ksi' }).of('spring_fatigue')).toEqual([])
   })
@@ -161,7 +161,7 @@ describe('stress, fatigue and life', () => {
       expect(at(life).of('service_life')).toEqual([])
       const f = at(life + 1).one('service_life')
       expect(f.severity).toBe('note')
-      expect(f.message).toContain(`${life + 1}`)
+      expect(f.message).toContain((life + 1).toLocaleString('en-US'))
     })
 
     test('`more than` passes where it is enough, and is silent where it cannot decide', () => {
@@ -173,8 +173,8 @@ describe('stress, fatigue and life', () => {
 
     test('`less than` fails at and beyond its bound, and is silent below it', () => {
       const weak = { coils: '60' }
-      expect(years(1, weak).door().show('spring.life')).toBe('less than 1000')
-      expect(years(7300, weak).one('service_life').message).toContain('less than 1000')
+      expect(years(1, weak).door().show('spring.life')).toBe('less than 1,000')
+      expect(years(7300, weak).one('service_life').message).toContain('less than 1,000')
       expect(years(100, weak).of('service_life')).toHaveLength(1)
       expect(years(99, weak).of('service_life')).toEqual([])
     })
