@@ -1,11 +1,14 @@
 /** Names in expressions, and what stands behind a dot. */
 import { parseSource } from '../../../grammar/index.ts'
 import {
+  type Door,
   dimensionOfEntry,
+  type Entry,
   type Evaluator,
   evaluate,
   FUNCTIONS,
   type Instance,
+  number,
   pathOf,
   showAs,
 } from '../../model/index.ts'
@@ -67,15 +70,15 @@ export function expressionItems(c: Cursor, wanted: readonly Dimension[], not?: s
   if (goesDeeper(c)) return blockItems(c, door?.root.blocks ?? [], 0)
   const out: Item[] = []
   let place = 0
+  const hangs = hangingOn(door, not)
   for (const name of lets)
     out.push({ label: name, kind: 'let', insert: name, sort: sortKey(GROUP.let, place++), span: c.word })
   if (evaluator)
     for (const { path, entry, dimension } of reachable(door, scope, evaluator, lets)) {
       if (entry.path === not) continue
       const right = wanted.length === 0 || fits(dimension, wanted)
-      // what waits for this very field would go in a circle
-      const r = evaluator.field(entry.instance, entry.spec.name)
-      if (not !== undefined && r.state === 'unknown' && r.missing.includes(not)) continue
+      // what hangs on this very field would go in a circle
+      if (hangs(entry)) continue
       if (!right && (entry.instance.spec.name === 'limits' || path.includes('.'))) continue
       const group = !right
         ? GROUP.other
@@ -96,6 +99,15 @@ export function expressionItems(c: Cursor, wanted: readonly Dimension[], not?: s
     }
   const blocks = blockItems(c, door?.root.blocks ?? [], place).filter(b => !out.some(o => o.label === b.label))
   return [...out, ...blocks, ...functionItems(c, place + blocks.length)]
+}
+
+/** Whether a value becomes another one, or known at all, where a field has another value. */
+function hangingOn(door: Door | undefined, field: string | undefined): (entry: Entry) => boolean {
+  const entry = field === undefined ? undefined : door?.entry(field)
+  const dimension = entry && dimensionOfEntry(entry.spec)
+  if (!door || !entry || !dimension) return () => false
+  const other = door.with({ [entry.path]: number(2 * (door.number(entry.path) ?? 0) + 1, dimension) })
+  return ({ path }) => door.number(path) !== other.number(path)
 }
 
 /** Whether the name under the cursor leads to something behind a dot, so that only a block can stand in its place. */

@@ -409,6 +409,34 @@ test('whatever is taken, wherever it is taken, leaves a file that can be read', 
   expect(taken).toBeGreaterThan(400)
 })
 
+describe('what would go in a circle is not offered', () => {
+  test('values that hang on the field itself, through others or through what is written', () => {
+    for (const [line, typed, hang, free] of [
+      ['  height   = 11ft 6in', '  height = |', ['drum.rise', 'curtain.weight'], ['width', 'rails.between']],
+      ['  width    = 12ft', '  width = |', ['rails.between', 'curtain.weight', 'area'], ['height', 'headroom']],
+      ['  width    = 12ft', '  width = 3ft + |', ['rails.between'], ['height']],
+      ['    wire     = 1/2in', '    wire = |', ['outside_free', 'index'], ['diameter']],
+    ] as const) {
+      const { labels } = at(line, typed)
+      for (const name of hang) expect(labels, `${typed} ${name}`).not.toContain(name)
+      for (const name of free) expect(labels, `${typed} ${name}`).toContain(name)
+    }
+  })
+
+  test('files that lead back to this one, once they are read', () => {
+    const others = {
+      'job/stock.door': STOCK,
+      'job/yard.door': 'use "dock.door"\n',
+      'job/gate.door': 'use "yard.door"\n',
+    }
+    const offered = (marked: string): readonly string[] => new Editor(marked, others).labels
+    expect(offered('use |')).toEqual(['stock.door', 'yard.door', 'gate.door'])
+    const editor = new Editor('use |', others)
+    for (const file of ['job/yard.door', 'job/gate.door']) editor.service.open(file, others[file as 'job/yard.door'])
+    expect(editor.labels).toEqual(['stock.door'])
+  })
+})
+
 test("other files are the host's to name", () => {
   expect(new Editor('use |', { 'job/stock.door': STOCK, 'job/limits.door': '' }).labels).toEqual([
     'stock.door',
