@@ -50,10 +50,10 @@ export function openings(c: Context, file: string): OpeningState[] {
       count[finding.severity!]++
     }
   return units.flatMap((unit, i) =>
-    standings(unit).map(({ range, ...rest }) => {
-      const count = counts.get(rest.mark) ?? NONE
+    standings(unit).map(({ range, standing }) => {
+      const count = counts.get(standing.mark) ?? NONE
       return {
-        ...rest,
+        ...standing,
         line: range.start.line + lines[i]!,
         endLine: range.end.line + lines[i]!,
         errors: count.error,
@@ -72,14 +72,14 @@ export function openingAt(c: Context, file: string, position: Position): string 
   const found = unitAt(c, file, position)
   if (!found) return undefined
   const { line } = positionIn(found.unit.chunk, found.offset)
-  return standings(found.unit).find(({ range }) => range.start.line <= line && line <= range.end.line)?.mark
+  return standings(found.unit).find(({ range }) => range.start.line <= line && line <= range.end.line)?.standing.mark
 }
 
 export const standings = kept((unit: Unit) =>
-  unit.doors.map(d => ({ ...standing(d), range: rangeIn(unit.chunk, d.item.node) })),
+  unit.doors.map(d => ({ standing: standingOf(d), range: rangeIn(unit.chunk, d.item.node) })),
 )
 
-const standing = (door: Door) => ({
+const standingOf = (door: Door) => ({
   mark: door.mark,
   complete: door.complete,
   missing: door.missing(),
