@@ -316,8 +316,8 @@ export function judged(
     if (has.filter(is).length > had.filter(is).length) out.push(said(has.findLast(is)!))
 
   const holes = taken.stops.filter(s => s.text === '' || isHole(taken.text, s))
-  // of what is copied from nowhere nothing more is said
-  const broken = had.some(f => f.rule === 'like_failed')
+  // of what is copied from nowhere, and of a block that stands there already, nothing more is said
+  const broken = had.some(f => f.rule === 'like_failed' || isDuplicate(f))
   for (const h of broken ? [] : holes)
     if (h.text !== '' && !has.some(f => f.start >= h.start - 1 && f.end <= h.end + 1))
       out.push(`nothing is said of \`${h.text}\``)

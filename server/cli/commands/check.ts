@@ -153,8 +153,9 @@ function one(
   io: Io,
 ): void {
   const { file } = input
-  const lines = linesOf(input.text)
   const all = findingsOf(report)
+  // they are shown beside what is found
+  const lines = all.length > 0 ? linesOf(input.text) : []
   const known = baseline?.known(file, all, lines) ?? new Set()
   const findings = known.size === 0 ? all : all.filter(f => !known.has(f))
   if (baseline) summary.known = (summary.known ?? 0) + known.size

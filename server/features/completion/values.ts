@@ -15,7 +15,9 @@ export function dimensionsOf(spec: FieldSpec | undefined): readonly Dimension[] 
 }
 
 export function valueItems(c: Cursor, spec: FieldSpec, wanted: readonly Dimension[]): Item[] {
-  const first = image(c, c.head.at(-1)) === '='
+  // what stands behind a name that is changed stays, and can only follow a name
+  const named = c.typed !== '' && (c.follows === '.' || c.follows === '(')
+  const first = image(c, c.head.at(-1)) === '=' && !named
   const item: Make = (label, kind, place, more = {}) => ({
     label,
     kind,

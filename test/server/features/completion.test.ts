@@ -409,6 +409,17 @@ test('whatever is taken, wherever it is taken, leaves a file that can be read', 
   expect(taken).toBeGreaterThan(400)
 })
 
+test('no value is offered in place of a name that leads on', () => {
+  const limits = (value: string): Editor => new Editor(`opening "A" {\n  limits {\n    drum_sag = ${value}\n  }\n}\n`)
+  expect(limits('|').labels).toContain('0.03 in/ft')
+  expect(limits('c|urtain').labels).toContain('0.03 in/ft')
+  for (const value of ['c|urtain.slat.gauge', 'm|ax(1in/ft, 2in/ft)', '|']) {
+    const { labels } = limits(value)
+    expect(labels.includes('0.03 in/ft'), value).toBe(value === '|')
+  }
+  expect(at('  width    = 12ft', '  mount = d|rum.span').labels).not.toContain('face')
+})
+
 describe('what would go in a circle is not offered', () => {
   test('values that hang on the field itself, through others or through what is written', () => {
     for (const [line, typed, hang, free] of [
