@@ -163,7 +163,9 @@ describe('survey', () => {
 
 test('a spring that lasts less than is known is told so at that bound', () => {
   const c = at('cycles = 100/year\nspring { wire = 1/2in; diameter = 4.9in; coils = 110; hand = right }')
-  expect(c.one('service_life').message).toMatch(/is reckoned to last less than 1,000 cycles; .* for 10 years are 1,000\./)
+  expect(c.one('service_life').message).toMatch(
+    /is reckoned to last less than 1,000 cycles; .* for 10 years are 1,000\./,
+  )
 })
 
 test.each([
