@@ -125,7 +125,7 @@ describe('the paths of the output', () => {
       if (/^(job|slat|pipe|survey|installed|delivery|handover)/.test(path)) continue
       const names = [
         ...derived.map(d => d.split(':')[0]!),
-        ...Object.entries(fields).flatMap(([n, [, d]]) => (d === 'given or derived' ? [n] : [])),
+        ...Object.entries(fields).flatMap(([n, [, d]]) => (d === 'given or derived' ? [n.replace('*', '')] : [])),
       ]
       for (const name of names)
         for (const p of path === 'spring' ? ['spring', 'spring[0]', 'spring[1]'] : [path])

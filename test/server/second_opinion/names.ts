@@ -53,7 +53,7 @@ export const BLOCKS: Readonly<Record<string, Row>> = {
   slat: [
     {
       ...all('length', 'pitch* thickness* developed'),
-      weight: ['mass per area', DERIVED],
+      'weight*': ['mass per area', DERIVED],
       gauge: ['count'],
       skins: ['count', 1],
       core: ['mass per area', 0],

@@ -37,7 +37,9 @@ const shown = (files: Job['files']): string =>
 
 /** The paths of all derived values of an opening, with one spring. */
 const derivedNames = Object.entries(BLOCKS).flatMap(([block, [fields, derived]]) => {
-  const given = Object.entries(fields).flatMap(([name, [, d]]) => (d === 'given or derived' ? [name] : []))
+  const given = Object.entries(fields).flatMap(([name, [, d]]) =>
+    d === 'given or derived' ? [name.replace('*', '')] : [],
+  )
   const at = { spring: 'spring[]', slat: 'curtain.slat' }[block] ?? block
   return [...derived.map(d => d.split(':')[0]!), ...given].map(name => `${at}.${name}`)
 })
