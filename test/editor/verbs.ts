@@ -291,7 +291,10 @@ scenario('a block is laid out when its brace closes it, a line when it is left',
 
 scenario('a block that is moved to the stock is one edit in two files, and nothing new is found', () =>
   withGate(async gate => {
-    const own = GATE.replace('slat = flat_20', 'slat {\n      pitch = 3in\n      thickness = 0.7in\n    }')
+    const own = GATE.replace(
+      'slat = flat_20',
+      'slat {\n      pitch = 3in\n      thickness = 0.7in\n      weight = 2 lb/ft^2\n    }',
+    )
     await replaceAll(gate, own)
     const stock = await vscode.workspace.openTextDocument(inWorkspace(STOCK))
     const before = stock.getText()

@@ -14,16 +14,8 @@ function quotedItem(c: Cursor, text: string): { insert: string; filter: string }
 }
 
 export function useItems(c: Cursor): Item[] {
-  const { files } = c.world
-  const file = c.at.file
-  // of the files that are read already, not those that lead back here
-  const leadsBack = (path: string): boolean => {
-    const used = files.target(file, path)
-    return used.ok && files.useCircle(file, used.file) !== undefined
-  }
   return c.world
     .usable()
-    .filter(path => !leadsBack(path))
     .map((path, i) => ({ label: path, kind: 'file', ...quotedItem(c, path), sort: sortKey(0, i), span: c.word }))
 }
 

@@ -433,19 +433,6 @@ describe('what would go in a circle is not offered', () => {
       for (const name of free) expect(labels, `${typed} ${name}`).toContain(name)
     }
   })
-
-  test('files that lead back to this one, once they are read', () => {
-    const others = {
-      'job/stock.door': STOCK,
-      'job/yard.door': 'use "dock.door"\n',
-      'job/gate.door': 'use "yard.door"\n',
-    }
-    const offered = (marked: string): readonly string[] => new Editor(marked, others).labels
-    expect(offered('use |')).toEqual(['stock.door', 'yard.door', 'gate.door'])
-    const editor = new Editor('use |', others)
-    for (const file of ['job/yard.door', 'job/gate.door']) editor.service.open(file, others[file as 'job/yard.door'])
-    expect(editor.labels).toEqual(['stock.door'])
-  })
 })
 
 test("other files are the host's to name", () => {
