@@ -115,6 +115,7 @@ export class Files {
     this.#note(undefined)
     this.#indexes.delete(file)
     this.#limits.delete(file)
+    this.#houses.delete(file)
     this.#reach.clear()
   }
 

@@ -43,8 +43,13 @@ export class Model {
 
   /** The units of a file, in order. Those that nothing has changed are the same objects as before. */
   units(file: string): Unit[] {
+    return this.unitsOf(file, this.files.get(file)?.source.chunks ?? [])
+  }
+
+  /** The units of some chunks of a file; the others are not looked at. */
+  unitsOf(file: string, chunks: readonly Chunk[]): Unit[] {
     this.files.look(file)
-    return this.files.get(file)?.source.chunks.map(chunk => this.unit(file, chunk)) ?? []
+    return chunks.map(chunk => this.unit(file, chunk))
   }
 
   /** The unit of one chunk of a file; the others are not looked at. */

@@ -116,7 +116,6 @@ export class Workspace {
   #load(file: string): void {
     const house = this.#host.project?.(file)
     if (house && this.text(house.file) !== house.limits) this.model.set(house.file, parseSource(house.limits))
-    this.model.files.look(file)
     const queue = [file]
     const seen = new Set(queue)
     for (let at = queue.pop(); at !== undefined; at = queue.pop())
@@ -142,7 +141,7 @@ export class Workspace {
   /** The units of some chunks: the others are not looked at. */
   unitsOf(file: string, chunks: readonly Chunk[]): Unit[] {
     this.#load(file)
-    return chunks.map(chunk => this.model.unit(file, chunk))
+    return this.model.unitsOf(file, chunks)
   }
 
   doors(file: string): Door[] {
